@@ -1,0 +1,72 @@
+//! All that was found on one spec, and the counts over many.
+
+use std::collections::BTreeMap;
+
+use crate::{Grade, Problem, Reading, Stage, Verdict};
+
+/// All that was found on one spec.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Inspection {
+    /// The spec's file name.
+    pub spec: String,
+    /// The build's number and title, when they could be read.
+    pub number: String,
+    /// The build's title.
+    pub title: String,
+    /// The build's stage.
+    pub stage: Option<Stage>,
+    /// Every reading, in the rulebook's order and then the spec's.
+    pub readings: Vec<Reading>,
+    /// Rules that were not judged because the build has not come to their stage: `pack/rule` and the stage.
+    pub later: Vec<(String, Stage)>,
+    /// What is wrong with the file itself. A spec with problems has no readings.
+    pub problems: Vec<Problem>,
+}
+
+impl Inspection {
+    /// The readings that are findings.
+    pub fn findings(&self) -> impl Iterator<Item = &Reading> {
+        self.readings.iter().filter(|reading| reading.verdict.is_finding())
+    }
+}
+
+/// Counts over many inspections.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Tally {
+    /// Specs looked at.
+    pub specs: usize,
+    /// Specs that could not be read.
+    pub unreadable: usize,
+    /// Problems of files.
+    pub problems: usize,
+    /// Readings by verdict and grade.
+    pub readings: BTreeMap<(Verdict, Grade), usize>,
+}
+
+impl Tally {
+    /// Adds one inspection.
+    pub fn add(&mut self, inspection: &Inspection) {
+        self.specs += 1;
+        self.unreadable += usize::from(!inspection.problems.is_empty());
+        self.problems += inspection.problems.len();
+        for reading in &inspection.readings {
+            *self.readings.entry((reading.verdict, reading.grade())).or_default() += 1;
+        }
+    }
+
+    /// Readings in all.
+    pub fn all_readings(&self) -> usize {
+        self.readings.values().sum()
+    }
+
+    /// Readings with a verdict, at any grade.
+    pub fn with(&self, verdict: Verdict) -> usize {
+        self.readings.iter().filter(|((found, _), _)| *found == verdict).map(|(_, count)| count).sum()
+    }
+
+    /// Readings with a verdict at or above a grade.
+    pub fn at_or_above(&self, verdict: Verdict, grade: Grade) -> usize {
+        let counts = self.readings.iter();
+        counts.filter(|((found, at), _)| *found == verdict && *at >= grade).map(|(_, count)| count).sum()
+    }
+}

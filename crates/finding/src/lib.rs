@@ -1,0 +1,18 @@
+//! What an inspection has to say, as plain data.
+//!
+//! Readings, verdicts, grades, labels, citations, and the problems of files that could not be read as specs or
+//! rules. Nothing here renders, colours or prints; `pintle-report` does. Start from [`Reading`], [`Inspection`]
+//! and [`Problem`].
+
+mod grade;
+mod inspection;
+mod label;
+mod problem;
+mod reading;
+mod sentence;
+
+pub use grade::{Basis, Grade, Stage, Verdict};
+pub use inspection::{Inspection, Tally};
+pub use label::{Contribution, Input, Label, Role};
+pub use problem::{Problem, nearest};
+pub use reading::{Bound, Citation, Margin, Reading, Rule, SetBy, Subject};

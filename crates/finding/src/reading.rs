@@ -1,0 +1,150 @@
+//! What one rule measured on one subject.
+
+use std::sync::Arc;
+
+use pintle_quantity::Quantity;
+use pintle_source::Span;
+
+use crate::{Basis, Contribution, Grade, Input, Label, Stage, Verdict};
+
+/// The facts of a rule that every one of its readings shares.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Rule {
+    /// `pack/rule`, such as `towing/light-tongue`.
+    pub id: String,
+    /// The fault in a few words.
+    pub title: String,
+    /// Why it matters, in a sentence.
+    pub why: String,
+    /// The grade in force.
+    pub grade: Grade,
+    /// Who set the grade, when that is not the rule itself.
+    pub grade_set_by: Option<SetBy>,
+    /// Judged from this stage on.
+    pub from: Stage,
+    /// What the rule rests on.
+    pub citations: Vec<Citation>,
+}
+
+/// A text, a habit or a memory that a rule rests on.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Citation {
+    /// What kind of ground it is.
+    pub basis: Basis,
+    /// The text and its section, such as "49 CFR 571.110 S4.2.2"; empty for common practice.
+    pub text: String,
+    /// What it says, in our words.
+    pub says: String,
+    /// Set when the text binds somebody else, such as commercial carriers: whom it binds.
+    pub guideline: Option<String>,
+}
+
+/// Which file set a value in force, and why.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SetBy {
+    /// The file's name.
+    pub file: String,
+    /// The author's reason.
+    pub reason: String,
+    /// The value it replaced, in words.
+    pub was: String,
+    /// Where it stands.
+    pub span: Option<Span>,
+}
+
+/// What was judged: one state, item, vent, or the build.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Subject {
+    /// Its kind, such as "road state".
+    pub kind: &'static str,
+    /// Its name, such as the state's name or the item's tag; empty for the build as a whole.
+    pub name: String,
+    /// Where it stands in the spec.
+    pub span: Option<Span>,
+}
+
+/// The comparison that was made.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Bound {
+    /// The value must be at least this.
+    AtLeast(Quantity),
+    /// The value must be at most this.
+    AtMost(Quantity),
+    /// The value must lie between these two, both included.
+    Between(Quantity, Quantity),
+    /// The value must equal this.
+    Equal(Quantity),
+    /// A condition with no number, in words that say what holds when all is well.
+    Holds(String),
+    /// Nothing was compared: not applicable, cannot judge, or broken.
+    None,
+}
+
+/// How far a value lies inside its limit; negative when it lies outside.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Margin {
+    /// In the value's own dimension.
+    pub amount: Quantity,
+    /// As a share of the limit; none when the limit is zero.
+    pub share: Option<f64>,
+}
+
+/// What one rule measured on one subject. Every judgement leaves one, pass or fault.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    /// The rule.
+    pub rule: Arc<Rule>,
+    /// What was judged.
+    pub subject: Subject,
+    /// What was measured, such as "tongue share"; empty where nothing was.
+    pub what: String,
+    /// The value measured.
+    pub value: Option<Quantity>,
+    /// The comparison made.
+    pub bound: Bound,
+    /// The name of the limit, such as "least" or "gvwr".
+    pub limit_name: String,
+    /// Where the limit's figure comes from.
+    pub limit_basis: Option<Basis>,
+    /// Who set the limit, when that is not the rule itself.
+    pub limit_set_by: Option<SetBy>,
+    /// The verdict.
+    pub verdict: Verdict,
+    /// Why it does not apply, what is missing, or how the rule failed.
+    pub reason: Option<String>,
+    /// What would put it right, in words.
+    pub remedy: Option<String>,
+    /// Words set against places in the files. Filled for findings.
+    pub labels: Vec<Label>,
+    /// What the value was worked out from.
+    pub inputs: Vec<Input>,
+    /// Which items weigh most in the value, largest first.
+    pub contributions: Vec<Contribution>,
+}
+
+impl Reading {
+    /// The grade this finding counts at.
+    pub fn grade(&self) -> Grade {
+        self.rule.grade
+    }
+
+    /// How far inside the limit the value lies. For a band, the nearer end counts.
+    pub fn margin(&self) -> Option<Margin> {
+        let value = self.value?;
+        let to = |limit: Quantity, amount: Quantity| Margin {
+            amount: amount.with_unit_of(value),
+            share: (limit.si() != 0.0).then(|| amount.si() / limit.si().abs()),
+        };
+        let above = |limit: Quantity| Some(to(limit, value.try_sub(limit).ok()?));
+        let below = |limit: Quantity| Some(to(limit, limit.try_sub(value).ok()?));
+        match &self.bound {
+            Bound::AtLeast(limit) => above(*limit),
+            Bound::AtMost(limit) => below(*limit),
+            Bound::Between(least, most) => {
+                let (low, high) = (above(*least)?, below(*most)?);
+                Some(if low.amount.si() <= high.amount.si() { low } else { high })
+            }
+            Bound::Equal(_) | Bound::Holds(_) | Bound::None => None,
+        }
+    }
+}

@@ -1,0 +1,238 @@
+//! Which unit, and which way of writing, a quantity is printed in.
+
+use crate::dimension::Dimension;
+use crate::quantity::{Quantity, Style};
+use crate::show::Units;
+use crate::unit::{System, Unit};
+use crate::vocabulary::{FOOT, INCH};
+
+/// From this length on, a length without an author's unit is printed in feet and inches.
+const FEET_FROM: f64 = 24.0 * 0.0254;
+
+/// The author's unit and style where they suit; else the unit the other system uses in its place;
+/// else the usual one for such a quantity. `None` where the vocabulary has no unit for it.
+pub(crate) fn layout(quantity: Quantity, units: Units) -> Option<(&'static Unit, Style)> {
+    let asked = match units {
+        Units::AsWritten => None,
+        Units::Us => Some(System::Us),
+        Units::Metric => Some(System::Metric),
+    };
+    let size = quantity.si.abs();
+    let name = match (quantity.unit, asked) {
+        (Some(unit), None) => return Some((unit, quantity.style)),
+        (Some(unit), Some(system)) if unit.system() == system || unit.system() == System::Both => {
+            return Some((unit, quantity.style));
+        }
+        (Some(unit), Some(system)) => {
+            counterpart(unit.name(), size).or_else(|| usual(quantity.dimension, size, system))
+        }
+        (None, _) => usual(quantity.dimension, size, asked.unwrap_or(System::Us)),
+    };
+    match name {
+        Some("ft in") if size >= FEET_FROM => {
+            let last = &INCH;
+            Some((&FOOT, Style::Parts { middle: None, last, places: None }))
+        }
+        Some("ft in") => Some((&INCH, Style::Fraction)),
+        Some(name) => Unit::find(name).map(|unit| (unit, Style::PLAIN)),
+        None => None,
+    }
+}
+
+/// The unit the other system has in this one's place. `ft in` stands for a tape measure.
+fn counterpart(name: &str, size: f64) -> Option<&'static str> {
+    Some(match name {
+        "in" | "ft" => "mm",
+        "yd" => "m",
+        "mi" => "km",
+        "in²" => "cm²",
+        "ft²" => "m²",
+        "cmil" | "kcmil" | "AWG" => "mm²",
+        "in³" => "cm³",
+        "ft³" => "m³",
+        "gal" | "qt" | "pt" => "L",
+        "fl oz" => "mL",
+        "lb" | "ton" => "kg",
+        "oz" => "g",
+        "lb/ft²" => "kg/m²",
+        "oz/yd²" => "g/m²",
+        "lb/ft" => "kg/m",
+        "lb/h" => "kg/h",
+        "lb/gal" => "kg/L",
+        "lb/ft³" => "kg/m³",
+        "lbf" => "N",
+        "lbf/in" => "N/mm",
+        "lb·in" | "lb·ft" => "kg·m",
+        "lbf·ft" | "lbf·in" => "N·m",
+        "psi" | "psf" | "inH2O" => "kPa",
+        "Btu" if size < 1e6 => "kJ",
+        "Btu" => "MJ",
+        "Btu/lb" => "MJ/kg",
+        "Btu/h" | "hp" if size < 1e3 => "W",
+        "Btu/h" | "hp" => "kW",
+        "mΩ/ft" => "mΩ/m",
+        "mph" => "km/h",
+        "ft/s" | "fpm" => "m/s",
+        "ft/s²" => "m/s²",
+        "cfm" => "m³/h",
+        "gpm" => "L/min",
+        "gal/h" => "L/h",
+        "°F" => "°C",
+        "mm" | "cm" | "m" => "ft in",
+        "km" => "mi",
+        "mm²" | "cm²" => "in²",
+        "m²" => "ft²",
+        "mL" => "fl oz",
+        "cm³" => "in³",
+        "L" => "gal",
+        "m³" => "ft³",
+        "g" => "oz",
+        "kg" | "t" => "lb",
+        "kg/m²" => "lb/ft²",
+        "g/m²" => "oz/yd²",
+        "kg/m" => "lb/ft",
+        "kg/h" => "lb/h",
+        "kg/L" => "lb/gal",
+        "kg/m³" => "lb/ft³",
+        "N" | "kN" => "lbf",
+        "N/mm" => "lbf/in",
+        "kg·m" => "lb·in",
+        "N·m" => "lbf·ft",
+        "Pa" | "mbar" => "inH2O",
+        "kPa" | "MPa" | "bar" | "mmHg" => "psi",
+        "J" | "kJ" | "MJ" => "Btu",
+        "MJ/kg" => "Btu/lb",
+        "mΩ/m" => "mΩ/ft",
+        "km/h" | "m/s" => "mph",
+        "m/s²" => "ft/s²",
+        "L/s" | "m³/h" => "cfm",
+        "L/min" => "gpm",
+        "L/h" => "gal/h",
+        "°C" => "°F",
+        _ => return None,
+    })
+}
+
+/// The unit a shop would use for such a quantity of such a size.
+fn usual(dimension: Dimension, size: f64, system: System) -> Option<&'static str> {
+    let us = system != System::Metric;
+    let either = |ours: &'static str, theirs: &'static str| if us { ours } else { theirs };
+    let us_of = |dimension: Dimension| (dimension, us);
+    Some(match us_of(dimension) {
+        (Dimension::NONE, _) => "%",
+        (Dimension::LENGTH, true) => "ft in",
+        (Dimension::LENGTH, false) => {
+            if size < 10.0 {
+                "mm"
+            } else {
+                "m"
+            }
+        }
+        (Dimension::AREA, true) => {
+            if size < 1.0 {
+                "in²"
+            } else {
+                "ft²"
+            }
+        }
+        (Dimension::AREA, false) if size < 1e-4 => "mm²",
+        (Dimension::AREA, false) => {
+            if size < 1.0 {
+                "cm²"
+            } else {
+                "m²"
+            }
+        }
+        (Dimension::VOLUME, true) => {
+            if size < 0.4 {
+                "gal"
+            } else {
+                "ft³"
+            }
+        }
+        (Dimension::VOLUME, false) => {
+            if size < 1.0 {
+                "L"
+            } else {
+                "m³"
+            }
+        }
+        (Dimension::MASS, _) => either("lb", "kg"),
+        (Dimension::TIME, _) if size < 120.0 => "s",
+        (Dimension::TIME, _) => {
+            if size < 7200.0 {
+                "min"
+            } else {
+                "h"
+            }
+        }
+        (Dimension::CURRENT, _) => {
+            if size < 0.1 {
+                "mA"
+            } else {
+                "A"
+            }
+        }
+        (Dimension::CHARGE, _) => "Ah",
+        (Dimension::VOLTAGE, _) => "V",
+        (Dimension::RESISTANCE, _) => {
+            if size < 1.0 {
+                "mΩ"
+            } else {
+                "Ω"
+            }
+        }
+        (Dimension::TEMPERATURE, _) => either("°F", "°C"),
+        (Dimension::ANGLE, _) => "°",
+        (Dimension::MONEY, _) => "$",
+        (Dimension::FORCE, true) => "lbf",
+        (Dimension::FORCE, false) => {
+            if size < 1e4 {
+                "N"
+            } else {
+                "kN"
+            }
+        }
+        (Dimension::ENERGY, _) => {
+            if size < 3.6e7 {
+                "Wh"
+            } else {
+                "kWh"
+            }
+        }
+        (Dimension::POWER, _) => {
+            if size < 1e4 {
+                "W"
+            } else {
+                "kW"
+            }
+        }
+        (Dimension::PRESSURE, true) => {
+            if size < 6894.0 {
+                "inH2O"
+            } else {
+                "psi"
+            }
+        }
+        (Dimension::PRESSURE, false) => "kPa",
+        (Dimension::SPEED, _) => either("mph", "km/h"),
+        (Dimension::ACCELERATION, _) => either("ft/s²", "m/s²"),
+        (Dimension::FLOW, _) => either("cfm", "m³/h"),
+        (Dimension::DENSITY, _) => either("lb/ft³", "kg/m³"),
+        (Dimension::MOMENT, _) => either("lb·in", "kg·m"),
+        (Dimension::FREQUENCY, _) => {
+            if size < 0.1 {
+                "/h"
+            } else {
+                "Hz"
+            }
+        }
+        (other, us) => return first_of(other, us),
+    })
+}
+
+/// The first unit of the vocabulary for the remaining dimensions, such as mass per area.
+fn first_of(dimension: Dimension, us: bool) -> Option<&'static str> {
+    let suits = |unit: &&Unit| unit.dimension() == dimension && (unit.system() != System::Metric) == us;
+    Unit::all().iter().find(suits).map(Unit::name)
+}

@@ -1,0 +1,27 @@
+//! From TOML and a stock list to a checked [`Build`], every value with its place in the files.
+//!
+//! Loading never stops at the first error and never guesses: an unknown key, unit, part, tag or word is a
+//! problem with the nearest name offered, and a spec with any problem gives no build. This crate judges nothing
+//! and weighs nothing. Start from [`read_stock`], [`read_build`] and [`Build`].
+
+pub mod field;
+pub mod node;
+pub mod patch;
+pub mod read;
+pub mod record;
+pub mod schema;
+
+mod build;
+mod layout;
+mod load;
+mod place;
+mod stock;
+mod surfaces;
+
+pub use build::{Build, Item, Load, State, Table, Use, Zone};
+pub use layout::{Coordinate, Extent, Known, Named, Reach};
+pub use load::{read_build, read_build_node};
+pub use pintle_source::{SourceId, Span, Spanned};
+pub use record::{Missing, Record, Value};
+pub use stock::{Part, Stock, read_stock};
+pub use surfaces::Surfaces;

@@ -1,0 +1,49 @@
+//! A build spec's top level, `[build]` and `[people]`.
+
+use crate::field::Kind::{Raw, Table};
+
+crate::schema! {
+    /// The tables of a build spec.
+    "the spec";
+    HEAD = "build": Table(&head::SCHEMA), required; "what this build is"
+    TRAILER = "trailer": Raw, required; "the trailer, by a stock part's name or in full"
+    TOW = "tow": Raw; "the tow vehicle it is made for"
+    PEOPLE = "people": Table(&people::SCHEMA); "who uses it"
+    ITEMS = "item": Raw; "a fitted part; one `[[item]]` table each"
+    TANKS = "tank": Raw; "a water tank; one `[[tank]]` table each"
+    LOCKERS = "locker": Raw; "an enclosed locker; one `[[locker]]` table each"
+    BULKHEADS = "bulkhead": Raw; "a wall across the box; one `[[bulkhead]]` table each"
+    BERTHS = "berth": Raw; "a place to sleep; one `[[berth]]` table each"
+    VENTS = "vent": Raw; "an opening for air; one `[[vent]]` table each"
+    STATES = "state": Raw; "a way the trailer is used; one `[[state]]` table each"
+}
+
+/// `[build]`.
+pub mod head {
+    use crate::field::Kind::{Text, Word};
+
+    crate::schema! {
+        /// `[build]`.
+        "the build";
+        NUMBER = "number": Text, required; "the shop's number for this build"
+        TITLE = "title": Text, required; "what it is, in a line"
+        STAGE = "stage": Word(&["quote", "design", "build", "delivery", "service"]), required; "how far the build has come"
+        SALE = "sale": Word(&["new", "used"]); "whether the trailer was sold at retail before: decides who may label what"
+        NOTE = "note": Text; "anything a reader should know"
+    }
+}
+
+/// `[people]`.
+pub mod people {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Count, Quantity};
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// `[people]`.
+        "the people";
+        COUNT = "count": Count; "how many sleep in or on the trailer"
+        MASS = "mass": Quantity(Dimension::MASS, Positive); "the weight reckoned for each person"
+    }
+}

@@ -1,0 +1,36 @@
+//! What every fitted part may state, whatever its kind.
+
+use pintle_quantity::Dimension;
+
+use crate::field::Kind::{Flag, Quantity, Table, Text};
+use crate::field::Range::{NotNegative, Positive};
+
+crate::schema! {
+    /// Fields of every part with a place.
+    "a part";
+    TAG = "tag": Text, required; "the name of this one in this spec"
+    PART = "part": Text; "the stock part it is"
+    KIND = "kind": Text; "what it is, for a part that is not from stock"
+    ZONE = "zone": Text; "where it is: inside when not given"
+    AT = "at": Table(&super::place::SCHEMA); "its place"
+    REMOVABLE = "removable": Flag; "whether the customer can take it out"
+    MASS = "mass": Quantity(Dimension::MASS, NotNegative); "its weight; an empty weight for what is filled"
+    LENGTH = "length": Quantity(Dimension::LENGTH, Positive); "its size fore and aft"
+    WIDTH = "width": Quantity(Dimension::LENGTH, Positive); "its size across"
+    HEIGHT = "height": Quantity(Dimension::LENGTH, Positive); "its size upright"
+    CG = "cg": Table(&super::place::cg::SCHEMA); "its centre of gravity, measured within the part"
+    ANCHORS = "anchors": Table(&anchors::SCHEMA); "how it is held"
+    NOTE = "note": Text; "anything a reader should know"
+}
+
+/// `anchors`.
+pub mod anchors {
+    use crate::field::Kind::{Count, Text};
+
+    crate::schema! {
+        /// `anchors`.
+        "the anchors";
+        KIND = "kind": Text; "the sort of fastener"
+        COUNT = "count": Count; "how many"
+    }
+}

@@ -1,0 +1,184 @@
+//! What each kind of part may state beyond what all parts may.
+
+/// A module: galley, settee, dinette, cabinet, bed platform.
+pub mod module {
+    crate::schema! {
+        /// A module.
+        "a module" with crate::schema::item::SCHEMA;
+    }
+}
+
+/// A roof rack.
+pub mod rack {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Count, Quantity, Word};
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// A roof rack. Its height is from the roof skin to what lies on it.
+        "a rack" with crate::schema::item::SCHEMA;
+        MOVING = "moving": Quantity(Dimension::MASS, Positive); "what it may carry on the road, beyond its own weight"
+        PARKED = "parked": Quantity(Dimension::MASS, Positive); "what it may carry when parked, beyond its own weight"
+        FEET = "feet": Count; "how many feet it stands on"
+        FOOT_RATING = "foot_rating": Quantity(Dimension::MASS, Positive); "what each foot may carry"
+        FEET_ON = "feet_on": Word(&["bows", "posts", "rails", "skin"]); "what the feet are fixed to"
+    }
+}
+
+/// A rooftop tent.
+pub mod tent {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Quantity, Word};
+    use crate::field::Range::{NotNegative, Positive};
+
+    crate::schema! {
+        /// A rooftop tent. Its length, width and height are those of the closed tent.
+        "a tent" with crate::schema::item::SCHEMA;
+        OPENS = "opens": Word(&["left", "right", "front", "rear", "up"]); "the side to which it opens"
+        OPEN_REACH = "open_reach": Quantity(Dimension::LENGTH, NotNegative); "how far the opened tent reaches beyond the closed one on that side"
+        BEDDING = "bedding": Quantity(Dimension::MASS, NotNegative); "weight of bedding kept in it"
+        FLOOR = "floor": Quantity(Dimension::LENGTH, NotNegative); "height of its floor above its underside"
+        LADDER = "ladder": Quantity(Dimension::LENGTH, Positive); "working length of its ladder"
+    }
+}
+
+/// A ladder that is not a tent's own.
+pub mod ladder {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::Quantity;
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// A ladder.
+        "a ladder" with crate::schema::item::SCHEMA;
+        WORKING = "working": Quantity(Dimension::LENGTH, Positive); "working length, along the rails"
+    }
+}
+
+/// A gas cylinder.
+pub mod cylinder {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Flag, Quantity, Word};
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// A gas cylinder. Its mass is that of the full cylinder: full propane counts as part of the unloaded trailer.
+        "a cylinder" with crate::schema::item::SCHEMA;
+        FUEL = "fuel": Word(&["propane", "butane"]); "what is in it"
+        GAS = "gas": Quantity(Dimension::MASS, Positive); "weight of the gas when full"
+        UPRIGHT = "upright": Flag; "whether it stands upright as fitted"
+    }
+}
+
+/// Something that burns fuel.
+pub mod appliance {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Quantity, Word};
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// A stove, heater, water heater or refrigerator that burns fuel.
+        "an appliance" with crate::schema::item::SCHEMA;
+        FUEL = "fuel": Word(&["propane", "butane", "diesel", "petrol", "alcohol", "wood"]); "what it burns"
+        INPUT = "input": Quantity(Dimension::POWER, Positive); "heat input at full flame"
+        FLUE = "flue": Word(&["flueless", "open-flued", "room-sealed"]); "where its air comes from and its fumes go to"
+        USED = "used": Word(&["inside", "outside"]); "where it is used"
+    }
+}
+
+/// A battery.
+pub mod battery {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Quantity, Word};
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// A battery.
+        "a battery" with crate::schema::item::SCHEMA;
+        CAPACITY = "capacity": Quantity(Dimension::CHARGE, Positive); "charge at the twenty-hour rate"
+        VOLTAGE = "voltage": Quantity(Dimension::VOLTAGE, Positive); "nominal voltage"
+        CHEMISTRY = "chemistry": Word(&["lithium iron phosphate", "flooded lead", "absorbed glass mat", "gel"]); "what it is made of"
+    }
+}
+
+/// An alarm.
+pub mod alarm {
+    use crate::field::Kind::Words;
+
+    crate::schema! {
+        /// An alarm.
+        "an alarm" with crate::schema::item::SCHEMA;
+        SENSES = "senses": Words(&["propane", "carbon monoxide", "smoke"]); "what sets it off"
+    }
+}
+
+/// A water tank.
+pub mod tank {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Quantity, Word};
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// A water tank. Its mass is that of the empty tank.
+        "a tank" with crate::schema::item::SCHEMA;
+        CAPACITY = "capacity": Quantity(Dimension::VOLUME, Positive); "what it holds when full"
+        HOLDS = "holds": Word(&["fresh", "grey", "black"]); "which water it holds"
+    }
+}
+
+/// A locker.
+pub mod locker {
+    use crate::field::Kind::{Flag, Word};
+
+    crate::schema! {
+        /// A locker: an enclosed box that other parts can stand in.
+        "a locker" with crate::schema::item::SCHEMA;
+        OPENS = "opens": Word(&["outside", "inside"]); "to which side its door opens"
+        SEALED = "sealed": Flag; "whether it is vapour-tight to the inside of the trailer"
+    }
+}
+
+/// A bulkhead.
+pub mod bulkhead {
+    use crate::field::Kind::Flag;
+
+    crate::schema! {
+        /// A bulkhead: a wall across the whole box.
+        "a bulkhead" with crate::schema::item::SCHEMA;
+        SEALED = "sealed": Flag; "whether it is vapour-tight, without a door"
+    }
+}
+
+/// A berth.
+pub mod berth {
+    use crate::field::Kind::Count;
+
+    crate::schema! {
+        /// A berth. Its height is that of the mattress's top above its underside.
+        "a berth" with crate::schema::item::SCHEMA;
+        PEOPLE = "people": Count; "how many it is for"
+    }
+}
+
+/// A vent.
+pub mod vent {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Flag, Quantity, Word};
+    use crate::field::Range::NotNegative;
+
+    crate::schema! {
+        /// A vent.
+        "a vent" with crate::schema::item::SCHEMA;
+        AREA = "area": Quantity(Dimension::AREA, NotNegative); "free area, with its screen on"
+        CLOSABLE = "closable": Flag; "whether it can be shut"
+        LEADS = "leads": Word(&["outside", "inside"]); "where its other end is; outside when not given"
+    }
+}

@@ -1,0 +1,18 @@
+//! The tow vehicle.
+
+use pintle_quantity::Dimension;
+
+use crate::field::Kind::Quantity;
+use crate::field::Range::Positive;
+
+crate::schema! {
+    /// `[tow]`.
+    "the tow vehicle";
+    RATING = "rating": Quantity(Dimension::MASS, Positive); "greatest trailer weight it may tow"
+    TONGUE_RATING = "tongue_rating": Quantity(Dimension::MASS, Positive); "greatest weight on its hitch ball"
+    BALL = "ball": Quantity(Dimension::LENGTH, Positive); "diameter of its hitch ball"
+    BALL_HEIGHT = "ball_height": Quantity(Dimension::LENGTH, Positive); "height of the ball above the ground, vehicle loaded"
+    MASS = "mass": Quantity(Dimension::MASS, Positive); "actual weight with people and cargo, without the trailer"
+    GCWR = "gcwr": Quantity(Dimension::MASS, Positive); "gross combination weight rating"
+    PAYLOAD = "payload": Quantity(Dimension::MASS, Positive); "what its people, cargo and tongue weight may come to"
+}

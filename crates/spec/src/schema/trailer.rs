@@ -1,0 +1,193 @@
+//! The trailer as it came, before anything is fitted.
+
+use pintle_quantity::Dimension;
+
+use crate::field::Kind::{Quantity, Table, Words};
+use crate::field::Range::{NotNegative, Positive};
+
+/// The lamps and reflectors of 49 CFR 571.108 Table I-b, by the names that table gives them.
+pub const LAMP_NAMES: &[&str] = &[
+    "tail",
+    "stop",
+    "turn",
+    "plate",
+    "rear reflex",
+    "front side marker",
+    "front side reflex",
+    "rear side marker",
+    "rear side reflex",
+    "middle side marker",
+    "middle side reflex",
+    "front clearance",
+    "rear clearance",
+    "rear identification",
+];
+
+crate::schema! {
+    /// `[trailer]`.
+    "the trailer";
+    MASS = "mass": Quantity(Dimension::MASS, Positive); "weight of the empty trailer as it came"
+    TONGUE = "tongue": Quantity(Dimension::MASS, NotNegative); "weight on the ball of the empty trailer as it came"
+    CG = "cg": Table(&cg::SCHEMA); "centre of gravity of the empty trailer"
+    GVWR = "gvwr": Quantity(Dimension::MASS, Positive); "gross vehicle weight rating, from the maker's label"
+    BALL_TO_BOX = "ball_to_box": Quantity(Dimension::LENGTH, Positive); "from the ball to the outside of the nose on the centreline"
+    LENGTH = "length": Quantity(Dimension::LENGTH, Positive); "inside length between where the side walls begin and the rear door"
+    WIDTH = "width": Quantity(Dimension::LENGTH, Positive); "inside width"
+    HEIGHT = "height": Quantity(Dimension::LENGTH, Positive); "inside height, floor to ceiling"
+    WALL = "wall": Quantity(Dimension::LENGTH, NotNegative); "thickness of walls and rear door"
+    ROOF = "roof": Quantity(Dimension::LENGTH, NotNegative); "thickness of the roof, ceiling to skin"
+    FLOOR_HEIGHT = "floor_height": Quantity(Dimension::LENGTH, Positive); "from the ground to the top of the floor"
+    FRAME_HEIGHT = "frame_height": Quantity(Dimension::LENGTH, Positive); "from the ground to the top of the tongue's frame"
+    OVERALL_WIDTH = "overall_width": Quantity(Dimension::LENGTH, Positive); "outside width with rigid fenders"
+    OVERALL_LENGTH = "overall_length": Quantity(Dimension::LENGTH, Positive); "outside length with tongue and coupler"
+    NOSE = "nose": Table(&nose::SCHEMA); "shape of the front"
+    AXLE = "axle": Table(&axle::SCHEMA); "the axle or axle group"
+    TIRE = "tire": Table(&tire::SCHEMA); "the tires"
+    COUPLER = "coupler": Table(&coupler::SCHEMA); "the coupler"
+    JACK = "jack": Table(&jack::SCHEMA); "the tongue jack"
+    CHAINS = "chains": Table(&chains::SCHEMA); "the safety chains"
+    BRAKES = "brakes": Table(&brakes::SCHEMA); "the brakes"
+    LAMPS = "lamps": Words(LAMP_NAMES); "lamps and reflectors fitted"
+    ROOF_RATING = "roof_rating": Table(&roof_rating::SCHEMA); "what the maker states the roof may carry"
+}
+
+/// `cg` of the empty trailer.
+pub mod cg {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::Quantity;
+    use crate::field::Range::{Any, Positive};
+
+    crate::schema! {
+        /// `cg` of the empty trailer.
+        "the trailer's centre of gravity";
+        BALL = "ball": Quantity(Dimension::LENGTH, Positive); "distance behind the ball; worked out from `tongue` when not given"
+        CENTRE = "centre": Quantity(Dimension::LENGTH, Any); "distance to the right of the centreline; negative to the left"
+        GROUND = "ground": Quantity(Dimension::LENGTH, Positive); "height above the ground"
+    }
+}
+
+/// `nose`.
+pub mod nose {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Quantity, Word};
+    use crate::field::Range::{NotNegative, Positive};
+
+    crate::schema! {
+        /// `nose`.
+        "the nose";
+        SHAPE = "shape": Word(&["flat", "round", "wedge"]), required; "its shape seen from above: flat, a half ellipse, or a wedge"
+        DEPTH = "depth": Quantity(Dimension::LENGTH, Positive); "inside depth on the centreline, ahead of where the side walls begin"
+        FRONT_WIDTH = "front_width": Quantity(Dimension::LENGTH, NotNegative); "inside width of a wedge's blunt front; zero when it comes to an edge"
+    }
+}
+
+/// `axle`.
+pub mod axle {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Count, Quantity, Word};
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// `axle`.
+        "the axle";
+        BALL = "ball": Quantity(Dimension::LENGTH, Positive); "from the ball to the axle, or to the middle of an axle group"
+        COUNT = "count": Count; "how many axles"
+        SPREAD = "spread": Quantity(Dimension::LENGTH, Positive); "between the axles of a group"
+        GAWR = "gawr": Quantity(Dimension::MASS, Positive); "gross axle weight rating of each axle"
+        TRACK = "track": Quantity(Dimension::LENGTH, Positive); "between the middles of left and right tires"
+        SUSPENSION = "suspension": Word(&["equalised", "independent"]); "whether the axles of a group share the load through an equaliser"
+    }
+}
+
+/// `tire`.
+pub mod tire {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Count, Quantity, Word};
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// `tire`.
+        "the tires";
+        RATING = "rating": Quantity(Dimension::MASS, Positive); "maximum load of each tire, from its sidewall"
+        MADE_FOR = "made_for": Word(&["trailers", "passenger cars"]); "what the tire is made for"
+        COUNT = "count": Count; "how many tires carry the trailer"
+    }
+}
+
+/// `coupler`.
+pub mod coupler {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::Quantity;
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// `coupler`.
+        "the coupler";
+        RATING = "rating": Quantity(Dimension::MASS, Positive); "greatest gross trailer weight, stamped on the coupler"
+        TONGUE_RATING = "tongue_rating": Quantity(Dimension::MASS, Positive); "greatest weight on the ball"
+        BALL = "ball": Quantity(Dimension::LENGTH, Positive); "diameter of the ball it takes"
+        HEIGHT = "height": Quantity(Dimension::LENGTH, Positive); "height of the ball socket above the ground, trailer level"
+    }
+}
+
+/// `jack`.
+pub mod jack {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::Quantity;
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// `jack`.
+        "the tongue jack";
+        RATING = "rating": Quantity(Dimension::MASS, Positive); "weight it may carry"
+    }
+}
+
+/// `chains`.
+pub mod chains {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Count, Quantity};
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// `chains`.
+        "the safety chains";
+        STRENGTH = "strength": Quantity(Dimension::MASS, Positive); "minimum breaking load of each chain"
+        COUNT = "count": Count; "how many chains"
+    }
+}
+
+/// `brakes`.
+pub mod brakes {
+    use crate::field::Kind::{Count, Flag, Word};
+
+    crate::schema! {
+        /// `brakes`.
+        "the brakes";
+        KIND = "kind": Word(&["none", "electric", "surge"]), required; "how they are worked"
+        AXLES = "axles": Count; "how many axles are braked"
+        BREAKAWAY = "breakaway": Flag; "whether a breakaway switch sets them by itself"
+    }
+}
+
+/// `roof_rating`.
+pub mod roof_rating {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::Quantity;
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// `roof_rating`.
+        "the roof's rating";
+        MOVING = "moving": Quantity(Dimension::MASS, Positive); "what the roof may carry on the road"
+        PARKED = "parked": Quantity(Dimension::MASS, Positive); "what the roof may carry when parked"
+    }
+}
