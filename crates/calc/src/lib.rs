@@ -1,1 +1,11 @@
-//! placeholder
+//! The engineering: pure functions from a checked build to figures that know where they came from.
+//!
+//! Nothing here judges, reads a file or knows a rule. A figure that needs a value which is not given is a
+//! [`Missing`](pintle_spec::Missing), never a guess. Start from [`Figure`], [`weights`] and [`balance`].
+
+pub mod balance;
+pub mod figure;
+pub mod weights;
+
+pub use figure::{Figure, Part, Trace};
+pub use pintle_spec::Known;

@@ -1,0 +1,256 @@
+//! What is aboard in a state, body by body.
+
+use pintle_quantity::{Quantity, Unit};
+use pintle_spec::field::Field;
+use pintle_spec::record::Record;
+use pintle_spec::schema::trailer::{self, axle, cg};
+use pintle_spec::schema::{build as build_fields, item, kinds};
+use pintle_spec::{Build, Coordinate, Item, Known, Missing, Named, Span, Table};
+
+/// Weight of fresh water, in pounds per US gallon. IAPWS-97 gives 8.345 at 4 °C and 8.330 at 20 °C; grey and black
+/// water are reckoned alike. The label figure of 49 CFR 571.110 S9.3.5(d), 8.3, is for labels only.
+pub const WATER_POUNDS_PER_GALLON: f64 = 8.34;
+
+/// What sort of body it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BodyKind {
+    /// The empty trailer.
+    Trailer,
+    /// A fitted part.
+    Fitted,
+    /// Water in a tank.
+    Water,
+    /// A load of the state's.
+    Load,
+    /// People in a berth.
+    People,
+}
+
+impl BodyKind {
+    /// Whether it belongs to the unloaded trailer.
+    pub const fn is_fitted(self) -> bool {
+        matches!(self, Self::Trailer | Self::Fitted)
+    }
+
+    /// The word for it in tables.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Trailer => "trailer",
+            Self::Fitted => "fitted",
+            Self::Water => "water",
+            Self::Load => "load",
+            Self::People => "people",
+        }
+    }
+}
+
+/// One thing aboard.
+#[derive(Debug, Clone)]
+pub struct Body {
+    /// What it is called, such as "item `galley`".
+    pub name: String,
+    /// What sort it is.
+    pub kind: BodyKind,
+    /// Where it stands in the files.
+    pub span: Option<Span>,
+    /// Its mass in kilograms.
+    pub kilograms: f64,
+    /// What the mass was worked out from.
+    pub inputs: Vec<Named>,
+    /// Its centre of gravity behind the ball.
+    pub x: Known<Coordinate>,
+    /// Its centre of gravity right of the centreline.
+    pub y: Known<Coordinate>,
+    /// Its centre of gravity above the ground.
+    pub z: Known<Coordinate>,
+}
+
+/// Everything aboard in a state, and the masses that are missing.
+pub(super) fn aboard(build: &Build, state: Option<usize>) -> (Vec<Body>, Vec<Missing>) {
+    let mut bodies = Vec::new();
+    let mut unknown = Vec::new();
+    let mut take = |body: Known<Option<Body>>| match body {
+        Ok(body) => bodies.extend(body),
+        Err(missing) => unknown.push(missing),
+    };
+    let state = state.and_then(|state| build.states.get(state));
+    take(bare_trailer(build).map(Some));
+    for (at, item) in build.items.iter().enumerate() {
+        if state.is_none_or(|state| !state.out.contains(&at)) {
+            take(fitted(item));
+            take(bedding(item));
+        }
+    }
+    let Some(state) = state else { return (bodies, unknown) };
+    for (at, tank) in build.of_table(Table::Tank) {
+        if !state.out.contains(&at) {
+            let fill = state.fill.iter().find(|(filled, _)| *filled == at).map(|(_, fill)| *fill);
+            take(match fill {
+                Some(fill) => water(tank, fill, &state.name.value),
+                None => Err(Missing::new(
+                    format!("how full {} is in state `{}`", tank.called(), state.name.value),
+                    Some(state.name.span),
+                    format!("add it to the state's `fill`, such as `fill = {{ {} = \"100 %\" }}`", tank.tag.value),
+                )),
+            });
+        }
+    }
+    for load in &state.loads {
+        let owner = format!("load `{}`", load.what.value);
+        let input = Named { key: "mass", owner: owner.as_str().into(), value: load.mass };
+        take(Ok(Some(Body {
+            name: owner,
+            kind: BodyKind::Load,
+            span: Some(load.span),
+            kilograms: load.mass.value.si(),
+            inputs: vec![input],
+            x: load.extent.x.cg.clone(),
+            y: load.extent.y.cg.clone(),
+            z: load.extent.z.cg.clone(),
+        })));
+    }
+    for (at, count) in &state.people {
+        if let Some(berth) = build.items.get(*at) {
+            take(people(build, berth, *count));
+        }
+    }
+    (bodies, unknown)
+}
+
+fn mass_of(record: &Record, field: &'static Field) -> Known<Named> {
+    let value = record.need(field)?;
+    Ok(Named { key: field.key, owner: record.what.clone(), value })
+}
+
+fn bare_trailer(build: &Build) -> Known<Body> {
+    let record = &build.trailer;
+    let mass = mass_of(record, &trailer::MASS)?;
+    let place = record.need_table(&trailer::CG);
+    let of = |field| place.clone().and_then(|cg| Coordinate::of(cg, field));
+    let x = match of(&cg::BALL) {
+        Ok(stated) => Ok(stated),
+        Err(unstated) => by_tongue(record, &mass, unstated),
+    };
+    Ok(Body {
+        name: "the empty trailer".to_owned(),
+        kind: BodyKind::Trailer,
+        span: Some(mass.value.span),
+        kilograms: mass.value.value.si(),
+        inputs: vec![mass],
+        x,
+        y: of(&cg::CENTRE),
+        z: of(&cg::GROUND),
+    })
+}
+
+/// Where the empty trailer's centre of gravity lies, from its weight on the ball: L·(1 − T/W).
+fn by_tongue(record: &Record, mass: &Named, unstated: Missing) -> Known<Coordinate> {
+    let Some(tongue) = record.quantity(&trailer::TONGUE) else {
+        return Err(Missing::new(
+            "`tongue` of the trailer, or `ball` of its `cg`",
+            unstated.span,
+            "weigh the empty trailer's tongue and give it as `tongue`",
+        ));
+    };
+    let axle = record.need_table(&trailer::AXLE).and_then(|group| Coordinate::of(group, &axle::BALL))?;
+    let share = tongue.value.si() / mass.value.value.si();
+    let mut inputs = axle.inputs.clone();
+    inputs.push(Named { key: trailer::TONGUE.key, owner: record.what.clone(), value: tongue });
+    inputs.push(mass.clone());
+    Ok(Coordinate { metres: axle.metres * (1.0 - share), inputs })
+}
+
+/// A fitted part. A vent or a berth may go without a mass: it is then part of what carries it.
+fn fitted(item: &Item) -> Known<Option<Body>> {
+    let mass = match mass_of(&item.record, &item::MASS) {
+        Err(_) if matches!(item.table, Table::Vent | Table::Berth) => return Ok(None),
+        mass => mass?,
+    };
+    Ok(Some(Body {
+        name: item.called(),
+        kind: BodyKind::Fitted,
+        span: Some(item.tag.span),
+        kilograms: mass.value.value.si(),
+        inputs: vec![mass],
+        x: item.extent.x.cg.clone(),
+        y: item.extent.y.cg.clone(),
+        z: item.extent.z.cg.clone(),
+    }))
+}
+
+/// Bedding that is kept in a tent.
+fn bedding(item: &Item) -> Known<Option<Body>> {
+    if item.kind != "tent" {
+        return Ok(None);
+    }
+    let Ok(mass) = mass_of(&item.record, &kinds::tent::BEDDING) else { return Ok(None) };
+    Ok(Some(Body {
+        name: format!("bedding in {}", item.called()),
+        kind: BodyKind::Fitted,
+        span: Some(mass.value.span),
+        kilograms: mass.value.value.si(),
+        inputs: vec![mass],
+        x: item.extent.x.cg.clone(),
+        y: item.extent.y.cg.clone(),
+        z: item.extent.z.cg.clone(),
+    }))
+}
+
+/// Water in a tank: capacity × fill × density, in the middle of the tank, half as high as it stands.
+fn water(tank: &Item, fill: pintle_spec::Spanned<Quantity>, state: &str) -> Known<Option<Body>> {
+    let share = fill.value.si();
+    if share <= 0.0 {
+        return Ok(None);
+    }
+    let capacity = mass_of(&tank.record, &kinds::tank::CAPACITY)?;
+    let density = Unit::find("lb/gal").map_or(0.0, |unit| unit.to_si(WATER_POUNDS_PER_GALLON));
+    let kilograms = capacity.value.value.si() * share * density;
+    let owner = format!("{} in state `{state}`", tank.called());
+    let filled = Named { key: "fill", owner: owner.as_str().into(), value: fill };
+    let middle = |reach: &pintle_spec::Reach| -> Known<Coordinate> {
+        let (near, far) = (reach.near.clone()?, reach.far.clone()?);
+        let metres = f64::midpoint(near.metres, far.metres);
+        Ok(Coordinate { metres, ..near.plus(0.0, &far) })
+    };
+    let z = || -> Known<Coordinate> {
+        let (bottom, top) = (tank.extent.z.near.clone()?, tank.extent.z.far.clone()?);
+        let mut place = bottom.plus(0.0, &top);
+        place.metres += (top.metres - bottom.metres) * share / 2.0;
+        place.inputs.push(filled.clone());
+        Ok(place)
+    };
+    Ok(Some(Body {
+        name: format!("water in {}", tank.called()),
+        kind: BodyKind::Water,
+        span: Some(fill.span),
+        kilograms,
+        x: middle(&tank.extent.x),
+        y: middle(&tank.extent.y),
+        z: z(),
+        inputs: vec![capacity, filled],
+    }))
+}
+
+fn people(build: &Build, berth: &Item, count: pintle_spec::Spanned<u32>) -> Known<Option<Body>> {
+    if count.value == 0 {
+        return Ok(None);
+    }
+    let Some(record) = &build.people else {
+        return Err(Missing::new(
+            "the weight of a person",
+            Some(count.span),
+            "add `[people]` with `mass`, the weight reckoned for each person",
+        ));
+    };
+    let mass = mass_of(record, &build_fields::people::MASS)?;
+    Ok(Some(Body {
+        name: format!("{} in {}", if count.value == 1 { "one person".to_owned() } else { format!("{} people", count.value) }, berth.called()),
+        kind: BodyKind::People,
+        span: Some(count.span),
+        kilograms: mass.value.value.si() * f64::from(count.value),
+        inputs: vec![mass],
+        x: berth.extent.x.cg.clone(),
+        y: berth.extent.y.cg.clone(),
+        z: berth.extent.z.cg.clone(),
+    }))
+}
