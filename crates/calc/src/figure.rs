@@ -19,6 +19,8 @@ pub struct Part {
     pub amount: Quantity,
     /// Where the body stands in the files.
     pub span: Option<Span>,
+    /// What its mass was worked out from.
+    pub inputs: Vec<Named>,
 }
 
 /// What a figure was worked out from.
@@ -85,15 +87,13 @@ impl Trace {
         }
     }
 
-    /// The parts that the bodies of a state have in the figure; none for a figure that is no such sum.
-    pub fn parts(&self) -> Vec<Part> {
-        match self.0.as_deref() {
-            None | Some(Source::Given(_)) => Vec::new(),
-            Some(Source::Weights(weights, measure)) => weights.parts(*measure),
-            Some(Source::Both(left, right)) => {
-                let left = left.parts();
-                if left.is_empty() { right.parts() } else { left }
-            }
+    /// The measure of a state that the figure is made of, and the part that each body has in it. For a quotient or a
+    /// difference, those of its first sum. None for a figure that is no such sum.
+    pub fn parts(&self) -> Option<(Measure, Vec<Part>)> {
+        match self.0.as_deref()? {
+            Source::Given(_) => None,
+            Source::Weights(weights, measure) => Some((*measure, weights.parts(*measure))),
+            Source::Both(left, right) => left.parts().or_else(|| right.parts()),
         }
     }
 }

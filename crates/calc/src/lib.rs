@@ -5,6 +5,7 @@
 
 pub mod balance;
 pub mod figure;
+pub mod ratings;
 pub mod weights;
 
 pub use figure::{Figure, Part, Trace};

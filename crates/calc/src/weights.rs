@@ -60,6 +60,24 @@ pub enum Measure {
     CentreZ,
 }
 
+impl Measure {
+    /// What it is called.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Gross => "gross weight",
+            Self::Unloaded => "unloaded weight",
+            Self::Tongue => "tongue weight",
+            Self::Axles => "axle load",
+            Self::Left => "load of the left wheels",
+            Self::Right => "load of the right wheels",
+            Self::Side => "side difference",
+            Self::CentreX => "distance of the centre of gravity behind the ball",
+            Self::CentreY => "distance of the centre of gravity right of the centreline",
+            Self::CentreZ => "height of the centre of gravity",
+        }
+    }
+}
+
 impl Weights {
     /// The weights of one of a build's states.
     pub fn of_state(build: &Build, state: usize) -> Rc<Self> {
@@ -333,7 +351,13 @@ impl Weights {
             }
         };
         let bodies = self.bodies.iter();
-        bodies.map(|body| Part { name: body.name.clone(), amount: part(body), span: body.span }).collect()
+        let part = |body: &Body| Part {
+            name: body.name.clone(),
+            amount: part(body),
+            span: body.span,
+            inputs: body.inputs.clone(),
+        };
+        bodies.map(part).collect()
     }
 }
 

@@ -8,7 +8,7 @@ use crate::{Bound, Reading, Verdict};
 
 impl Reading {
     /// The reading as a sentence without its full stop, such as
-    /// "tongue share in road state `homeward` is 8.1 %, less than the least 10 %".
+    /// "tongue share of road state `homeward` is 8.1 %, less than 10 % (least)".
     pub fn sentence(&self, units: Units) -> String {
         let mut text = String::new();
         match self.verdict {
@@ -39,9 +39,9 @@ impl Reading {
 
     fn judged(&self, units: Units, text: &mut String) {
         let pass = self.verdict == Verdict::Pass;
-        let named = |word: &str| match self.limit_name.as_str() {
-            "" => format!("the limit of {word}"),
-            name => format!("{name} {word}"),
+        let named = |bound: &str| match self.limit_name.as_str() {
+            "" => bound.to_owned(),
+            name => format!("{bound} ({name})"),
         };
         let Some(value) = self.value else {
             if let Bound::Holds(condition) = &self.bound {
@@ -58,7 +58,7 @@ impl Reading {
             }
             Bound::AtMost(limit) => {
                 let (shown, bound) = show_apart(value, *limit, units);
-                let relation = if pass { "within" } else { "more than" };
+                let relation = if pass { "at most" } else { "more than" };
                 let _ = write!(text, "{opening}is {shown}, {relation} {}", named(&bound));
             }
             Bound::Between(least, most) => {

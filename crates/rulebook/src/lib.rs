@@ -1,1 +1,21 @@
-//! placeholder
+//! The rules in force, and running them over builds.
+//!
+//! Packs of rules (two small files each), a shop's settings over them, and the judging: every rule over every one of
+//! its subjects, every judgement a reading. Nothing is read from disk here. Start from [`Rulebook`], [`Judge`] and
+//! [`Settings`].
+
+mod judge;
+mod labels;
+mod pack;
+mod rule_file;
+mod rulebook;
+mod schema;
+mod settings;
+mod trial;
+
+pub use judge::{Detail, Judge};
+pub use pack::{PackFiles, builtin_packs, trial_bases};
+pub use rule_file::{RuleFile, Trial, Wanted};
+pub use rulebook::{Bound, Rulebook};
+pub use settings::{Settings, read_settings};
+pub use trial::{TrialResult, run_trials};

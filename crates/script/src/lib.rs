@@ -1,1 +1,26 @@
-//! placeholder
+//! Rule scripts: the one room that knows the script language.
+//!
+//! A script is given one subject, asks it for figures, and leaves readings. It can not read a file, reach the
+//! network, print, keep anything between runs, or bring the tool down: operations, sizes and depths are bounded,
+//! and a script that fails is reported as failed, never as passed. One engine serves one thread. Start from
+//! [`Engine`], [`Judges`] and [`Judgement`].
+
+mod engine;
+mod judges;
+mod measured;
+mod place;
+mod properties;
+mod recorder;
+mod run;
+mod stop;
+mod thing;
+
+pub use engine::{Engine, Script, ScriptError};
+pub use judges::Judges;
+pub use measured::{Limit, Measured};
+pub use place::place;
+pub use properties::{Property, all as all_properties};
+pub use recorder::{Comparison, Draft, End, Judgement, Mark};
+pub use run::Run;
+pub use rhai::Position;
+pub use thing::{Thing, What};

@@ -1,0 +1,51 @@
+//! What axles and tires together may carry.
+
+use pintle_spec::schema::trailer::{self, axle, tire};
+use pintle_spec::{Build, Known, Named};
+
+use crate::figure::Figure;
+
+/// A passenger-car tire on a trailer counts for its rating divided by this (49 CFR 571.110 S4.2.2.2).
+pub const PASSENGER_TIRE_DIVISOR: f64 = 1.10;
+
+/// The load one tire may carry on this trailer: its rating, divided by 1.10 when it is made for passenger cars.
+pub fn tire_rating(build: &Build) -> Known<Figure> {
+    let record = build.trailer.need_table(&trailer::TIRE)?;
+    let rating = given(record, &tire::RATING)?;
+    Ok(match record.need_word(&tire::MADE_FOR)?.value {
+        "passenger cars" => rating.scaled(1.0 / PASSENGER_TIRE_DIVISOR),
+        _ => rating,
+    })
+}
+
+/// What all tires of one axle may carry.
+pub fn tires_of_axle(build: &Build) -> Known<Figure> {
+    let tires = build.trailer.need_table(&trailer::TIRE)?.need_count(&tire::COUNT)?.value;
+    Ok(tire_rating(build)?.scaled(f64::from(tires) / axle_count(build)?))
+}
+
+/// The gross axle weight rating of one axle.
+pub fn gawr(build: &Build) -> Known<Figure> {
+    given(build.trailer.need_table(&trailer::AXLE)?, &axle::GAWR)
+}
+
+/// The sum of the gross axle weight ratings.
+pub fn gawr_sum(build: &Build) -> Known<Figure> {
+    Ok(gawr(build)?.scaled(axle_count(build)?))
+}
+
+/// How many tires one side of one axle stands on.
+pub fn tires_a_side(build: &Build) -> Known<f64> {
+    let tires = build.trailer.need_table(&trailer::TIRE)?.need_count(&tire::COUNT)?.value;
+    Ok(f64::from(tires) / (2.0 * axle_count(build)?))
+}
+
+fn axle_count(build: &Build) -> Known<f64> {
+    let count = build.trailer.need_table(&trailer::AXLE)?.need_count(&axle::COUNT)?;
+    Ok(f64::from(count.value.max(1)))
+}
+
+fn given(record: &pintle_spec::Record, field: &'static pintle_spec::field::Field) -> Known<Figure> {
+    let value = record.need(field)?;
+    Ok(Figure::given(Named { key: field.key, owner: record.what.clone(), value }))
+}

@@ -1,0 +1,42 @@
+//! The files of packs: the built-in ones, embedded, and how a shop's own are handed in.
+
+use include_dir::{Dir, include_dir};
+
+static RULES: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/../../rules");
+
+/// The folder beside the packs that holds the specs trials start from.
+const BASES: &str = "bases";
+
+/// The files of one pack.
+#[derive(Debug, Clone)]
+pub struct PackFiles {
+    /// The pack's name, the first half of its rules' ids.
+    pub name: String,
+    /// Each file's shown name, such as `rules/towing/light-tongue.toml`, and its bytes.
+    pub files: Vec<(String, Vec<u8>)>,
+}
+
+/// The built-in packs, by name.
+pub fn builtin_packs() -> Vec<PackFiles> {
+    let mut packs: Vec<PackFiles> = RULES
+        .dirs()
+        .filter(|dir| dir.path().to_str() != Some(BASES))
+        .map(|dir| PackFiles { name: dir.path().to_string_lossy().into_owned(), files: files(dir) })
+        .collect();
+    packs.sort_by(|left, right| left.name.cmp(&right.name));
+    packs
+}
+
+/// The specs that trials start from, and the stock they are built of: name and bytes.
+pub fn trial_bases() -> Vec<(String, Vec<u8>)> {
+    RULES.get_dir(BASES).map(files).unwrap_or_default()
+}
+
+fn files(dir: &Dir<'static>) -> Vec<(String, Vec<u8>)> {
+    let mut files: Vec<(String, Vec<u8>)> = dir
+        .files()
+        .map(|file| (format!("rules/{}", file.path().to_string_lossy()), file.contents().to_vec()))
+        .collect();
+    files.sort();
+    files
+}

@@ -1,0 +1,106 @@
+//! The fields of rule files and of `pintle.toml`.
+
+/// A rule file.
+pub(crate) mod rule {
+    use pintle_spec::field::Kind::{Flag, Named, Tables, Text, Word};
+
+    pintle_spec::schema! {
+        /// A rule file.
+        "the rule";
+        TITLE = "title": Text, required; "the fault, in a few words"
+        WHY = "why": Text, required; "why it matters, in a sentence or two"
+        JUDGES = "judges": Text, required; "what it judges, one at a time"
+        GRADE = "grade": Word(&["advice", "minor", "major", "critical"]), required; "how grave the fault is"
+        FROM = "from": Word(&["quote", "design", "build", "delivery", "service"]), required; "the stage from which it is judged"
+        WAIVABLE = "waivable": Flag; "whether a shop may accept the fault; yes when not given"
+        LIMITS = "limit": Named(&super::limit::SCHEMA); "the rule's own limits, by name"
+        SOURCES = "source": Tables(&super::source::SCHEMA), required; "what the rule rests on"
+        TRIALS = "trial": Tables(&super::trial::SCHEMA), required; "changes to a base spec, and what the rule must say of them"
+    }
+}
+
+/// One limit of a rule.
+pub(crate) mod limit {
+    use pintle_spec::field::Kind::{AnyQuantity, Text, Word};
+
+    pintle_spec::schema! {
+        /// A limit.
+        "a limit";
+        VALUE = "value": AnyQuantity, required; "the limit, with its unit"
+        BASIS = "basis": Word(&["published", "common practice", "shop", "memory"]), required; "where the figure comes from"
+        NOTE = "note": Text; "what a reader should know of it"
+    }
+}
+
+/// One thing a rule rests on.
+pub(crate) mod source {
+    use pintle_spec::field::Kind::{Text, Word};
+
+    pintle_spec::schema! {
+        /// A source.
+        "a source";
+        BASIS = "basis": Word(&["published", "common practice", "shop", "memory"]), required; "what kind of ground it is"
+        TEXT = "text": Text; "the text and its section"
+        SAYS = "says": Text, required; "what it says, in our words"
+        GUIDELINE = "guideline": Text; "whom the text binds, when that is somebody else"
+    }
+}
+
+/// One trial.
+pub(crate) mod trial {
+    use pintle_spec::field::Kind::{Raw, Text, Texts, Word};
+
+    pintle_spec::schema! {
+        /// A trial.
+        "a trial";
+        NAME = "name": Text, required; "what is tried"
+        BASE = "base": Text, required; "the sound spec that is changed"
+        WITH = "with": Raw; "values to put in, by path"
+        WITHOUT = "without": Texts; "paths to take away"
+        EXPECT = "expect": Word(&["pass", "fault", "not applicable", "cannot judge"]), required; "what the rule must say"
+        MARKS = "marks": Text; "the path of what the finding must point at"
+    }
+}
+
+/// `pintle.toml`.
+pub(crate) mod settings {
+    use pintle_spec::field::Kind::{Tables, Text, Texts, Word};
+
+    pintle_spec::schema! {
+        /// `pintle.toml`.
+        "the rulebook";
+        SHOP = "shop": Text; "the shop's name"
+        HOLD = "hold": Word(&["advice", "minor", "major", "critical"]); "the grade at or above which a build is stopped; major when not given"
+        STOCK = "stock": Texts; "folders of the stock list, from here; `stock` when not given"
+        PACKS = "packs": Texts; "packs in use: built-in ones by name, the shop's own as a folder such as `./rules/ours`; all built-in ones when not given"
+        LIMITS = "limit": Tables(&super::limit_override::SCHEMA); "limits of the shop's own"
+        GRADES = "grade": Tables(&super::grade_override::SCHEMA); "grades of the shop's own"
+    }
+}
+
+/// A limit of the shop's own.
+pub(crate) mod limit_override {
+    use pintle_spec::field::Kind::{AnyQuantity, Text};
+
+    pintle_spec::schema! {
+        /// A limit of the shop's own.
+        "a limit of the shop's";
+        RULE = "rule": Text, required; "the rule, `pack/rule`"
+        LIMIT = "limit": Text, required; "the name of its limit"
+        VALUE = "value": AnyQuantity, required; "the value in force"
+        REASON = "reason": Text, required; "why the shop sets it"
+    }
+}
+
+/// A grade of the shop's own.
+pub(crate) mod grade_override {
+    use pintle_spec::field::Kind::{Text, Word};
+
+    pintle_spec::schema! {
+        /// A grade of the shop's own.
+        "a grade of the shop's";
+        RULE = "rule": Text, required; "the rule, `pack/rule`"
+        GRADE = "grade": Word(&["advice", "minor", "major", "critical"]), required; "the grade in force"
+        REASON = "reason": Text, required; "why the shop sets it"
+    }
+}

@@ -1,0 +1,84 @@
+//! What a rule judges, one at a time.
+
+use pintle_finding::Subject;
+use pintle_spec::{Build, Item, Table, Use};
+
+use crate::thing::What;
+
+/// What a rule judges, one at a time.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Judges(&'static str);
+
+/// The words a rule's `judges` may be.
+const WORDS: &[&str] = &[
+    "build", "state", "road state", "camp state", "item", "removable", "module", "equipment", "rack", "tent", "ladder",
+    "cylinder", "appliance", "battery", "alarm", "tank", "locker", "bulkhead", "berth", "vent",
+];
+
+impl Judges {
+    /// Reads the word of a rule file.
+    pub fn from_word(word: &str) -> Option<Self> {
+        WORDS.iter().find(|known| **known == word).map(|known| Self(known))
+    }
+
+    /// All words, for messages.
+    pub const fn words() -> &'static [&'static str] {
+        WORDS
+    }
+
+    /// The word of a rule file.
+    pub const fn word(self) -> &'static str {
+        self.0
+    }
+
+    /// The names under which a script finds the subject.
+    pub(crate) fn variables(self) -> Vec<&'static str> {
+        match self.0 {
+            "build" => vec![],
+            "state" | "road state" | "camp state" => vec!["state"],
+            "item" | "removable" => vec!["item"],
+            kind => vec!["item", kind],
+        }
+    }
+
+    /// Whether a build without such a subject cannot be judged, rather than being none of the rule's business.
+    /// A trailer always has road states; a spec without any leaves them out.
+    pub fn must_exist(self) -> bool {
+        matches!(self.0, "build" | "state" | "road state")
+    }
+
+    /// The subjects of a build.
+    pub fn subjects(self, build: &Build) -> Vec<What> {
+        let states = |wanted: &dyn Fn(Use) -> bool| -> Vec<What> {
+            let all = build.states.iter().enumerate();
+            all.filter(|(_, state)| wanted(state.used)).map(|(at, _)| What::State(at)).collect()
+        };
+        let items = |wanted: &dyn Fn(&Item) -> bool| -> Vec<What> {
+            let all = build.items.iter().enumerate();
+            all.filter(|(_, item)| wanted(item)).map(|(at, _)| What::Item(at)).collect()
+        };
+        match self.0 {
+            "build" => vec![What::Build],
+            "state" => states(&|_| true),
+            "road state" => states(&|used| used == Use::Road),
+            "camp state" => states(&|used| used == Use::Camp),
+            "item" => items(&|item| item.table == Table::Item),
+            "removable" => items(&|item| item.removable),
+            kind => items(&|item| item.kind == kind),
+        }
+    }
+
+    /// How readings name a subject.
+    pub fn subject(self, build: &Build, what: What) -> Subject {
+        let (name, span) = match what {
+            What::State(at) => {
+                build.states.get(at).map_or((String::new(), None), |state| (state.name.value.clone(), Some(state.name.span)))
+            }
+            What::Item(at) => {
+                build.items.get(at).map_or((String::new(), None), |item| (item.tag.value.clone(), Some(item.tag.span)))
+            }
+            _ => (String::new(), Some(build.number.span)),
+        };
+        Subject { kind: self.0, name, span }
+    }
+}

@@ -1,0 +1,120 @@
+//! What can be asked of a state.
+
+use pintle_spec::Use;
+
+use super::{Found, Property};
+
+/// What can be asked of a state.
+pub(super) const PROPERTIES: &[Property] = &[
+    Property {
+        name: "name",
+        says: "name",
+        doc: "the state's name",
+        get: |run, at| Ok(Found::Text(run.build.states.get(at).map_or(String::new(), |state| state.name.value.clone()))),
+    },
+    Property {
+        name: "on_road",
+        says: "on the road",
+        doc: "whether it is a road state",
+        get: |run, at| Ok(Found::Flag(run.build.states.get(at).is_some_and(|state| state.used == Use::Road))),
+    },
+    Property {
+        name: "gross",
+        says: "gross weight",
+        doc: "total weight of trailer, parts, water, loads and people",
+        get: |run, at| Ok(run.weights(at).gross()?.into()),
+    },
+    Property {
+        name: "unloaded",
+        says: "unloaded weight",
+        doc: "weight without water, loads and people; full propane is part of it",
+        get: |run, at| Ok(run.weights(at).unloaded()?.into()),
+    },
+    Property {
+        name: "cargo",
+        says: "cargo",
+        doc: "weight of water, loads and people",
+        get: |run, at| Ok(run.weights(at).cargo()?.into()),
+    },
+    Property {
+        name: "cargo_left",
+        says: "cargo capacity left",
+        doc: "GVWR less gross weight; negative when over it",
+        get: |run, at| Ok(run.weights(at).cargo_left()?.into()),
+    },
+    Property {
+        name: "tongue",
+        says: "tongue weight",
+        doc: "weight on the ball; negative when the tongue lifts",
+        get: |run, at| Ok(run.weights(at).tongue()?.into()),
+    },
+    Property {
+        name: "tongue_share",
+        says: "tongue share",
+        doc: "tongue weight as a share of gross weight",
+        get: |run, at| Ok(run.weights(at).tongue_share()?.into()),
+    },
+    Property {
+        name: "axle_load",
+        says: "axle load",
+        doc: "weight on all axles together",
+        get: |run, at| Ok(run.weights(at).axles()?.into()),
+    },
+    Property {
+        name: "each_axle",
+        says: "load of each axle",
+        doc: "weight on each axle of a group that shares it evenly",
+        get: |run, at| Ok(run.weights(at).each_axle()?.into()),
+    },
+    Property {
+        name: "left",
+        says: "load of the left wheels",
+        doc: "weight on all left wheels",
+        get: |run, at| Ok(run.weights(at).left()?.into()),
+    },
+    Property {
+        name: "right",
+        says: "load of the right wheels",
+        doc: "weight on all right wheels",
+        get: |run, at| Ok(run.weights(at).right()?.into()),
+    },
+    Property {
+        name: "side_share",
+        says: "side imbalance",
+        doc: "difference of right and left wheels as a share of the axle load",
+        get: |run, at| Ok(run.weights(at).side_share()?.into()),
+    },
+    Property {
+        name: "heaviest_tire",
+        says: "load of the heaviest tire",
+        doc: "load of each tire on the heavier side",
+        get: |run, at| {
+            let tires = pintle_calc::ratings::tires_a_side(&run.build)?;
+            Ok(run.weights(at).heaviest_wheel()?.scaled(1.0 / tires).into())
+        },
+    },
+    Property {
+        name: "cg_behind_ball",
+        says: "centre of gravity behind the ball",
+        doc: "distance of the centre of gravity behind the ball",
+        get: |run, at| Ok(run.weights(at).centre_x()?.into()),
+    },
+    Property {
+        name: "cg_right",
+        says: "centre of gravity right of the centreline",
+        doc: "distance of the centre of gravity right of the centreline; negative to the left",
+        get: |run, at| Ok(run.weights(at).centre_y()?.into()),
+    },
+    Property {
+        name: "cg_height",
+        says: "height of the centre of gravity",
+        doc: "height of the centre of gravity above the ground",
+        get: |run, at| Ok(run.weights(at).centre_z()?.into()),
+    },
+    Property {
+        name: "stability_factor",
+        says: "static stability factor",
+        doc: "half the track over the height of the centre of gravity",
+        get: |run, at| Ok(run.weights(at).stability_factor()?.into()),
+    },
+];

@@ -1,0 +1,208 @@
+//! What a script leaves behind: readings in the making.
+
+use std::cell::RefCell;
+use std::rc::Rc;
+
+use pintle_quantity::{DimensionMismatch, Quantity};
+use pintle_source::Span;
+use pintle_spec::Missing;
+use rhai::{Engine, EvalAltResult, ImmutableString, Position};
+
+use crate::measured::Measured;
+use crate::stop::{Stop, failed};
+use crate::thing::Thing;
+
+/// One reading as the script left it.
+#[derive(Debug, Clone)]
+pub struct Draft {
+    /// What was measured; the figure's own name unless the script named it.
+    pub what: String,
+    /// The figure measured; none for a bare condition.
+    pub value: Option<Measured>,
+    /// What it was compared with; none when the script forgot to.
+    pub comparison: Option<Comparison>,
+    /// Whether it lies within.
+    pub passes: bool,
+    /// What would put it right.
+    pub remedy: Option<String>,
+    /// Places the script points at.
+    pub marks: Vec<Mark>,
+}
+
+/// A place that a script points at.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Mark {
+    /// The place.
+    pub span: Span,
+    /// The words set against it.
+    pub text: String,
+}
+
+/// The comparison that a script asked for.
+#[derive(Debug, Clone)]
+pub enum Comparison {
+    /// At least this.
+    AtLeast(Measured),
+    /// At most this.
+    AtMost(Measured),
+    /// Between these two.
+    Between(Measured, Measured),
+    /// Equal to this.
+    Equal(Measured),
+    /// This condition must hold.
+    Holds(String),
+}
+
+/// How a script ended.
+#[derive(Debug, Clone)]
+pub enum End {
+    /// At its last line.
+    Done,
+    /// The rule does not bear on this subject, and why.
+    NotApplicable(String),
+    /// A value is not given.
+    Missing(Missing),
+    /// It failed: what happened, and where in the script.
+    Failed {
+        /// What happened.
+        message: String,
+        /// Where in the script.
+        position: Position,
+    },
+}
+
+/// All that one run of a script over one subject gave.
+#[derive(Debug, Clone)]
+pub struct Judgement {
+    /// Its readings, in order.
+    pub drafts: Vec<Draft>,
+    /// How it ended.
+    pub end: End,
+}
+
+/// The readings of the run under way.
+pub(crate) type Drafts = Rc<RefCell<Vec<Draft>>>;
+
+/// A script's handle on one of its readings.
+#[derive(Debug, Clone, Copy)]
+struct Reading(usize);
+
+/// Most readings one run may leave.
+const MOST_READINGS: usize = 200;
+
+type Outcome<T> = Result<T, Box<EvalAltResult>>;
+
+fn begin(drafts: &Drafts, draft: Draft) -> Outcome<Reading> {
+    let mut drafts = drafts.borrow_mut();
+    if drafts.len() >= MOST_READINGS {
+        return Err(failed(format!("more than {MOST_READINGS} readings on one subject")));
+    }
+    drafts.push(draft);
+    Ok(Reading(drafts.len() - 1))
+}
+
+fn change(drafts: &Drafts, reading: Reading, change: impl FnOnce(&mut Draft) -> Outcome<()>) -> Outcome<Reading> {
+    match drafts.borrow_mut().get_mut(reading.0) {
+        Some(draft) => change(draft)?,
+        None => return Err(failed("a reading of another run")),
+    }
+    Ok(reading)
+}
+
+type Compare = fn(Quantity, Quantity) -> Result<bool, DimensionMismatch>;
+
+fn compare(draft: &mut Draft, with: &[(Compare, &Measured)], comparison: Comparison) -> Outcome<()> {
+    if draft.comparison.is_some() {
+        return Err(failed("a reading takes one limit; begin another reading for the second"));
+    }
+    let Some(value) = &draft.value else {
+        return Err(failed("a condition takes no limit"));
+    };
+    let value = value.figure.quantity;
+    if !value.si().is_finite() {
+        return Err(failed("the value read is not a finite number"));
+    }
+    let mut passes = true;
+    for (compare, limit) in with {
+        let within = compare(value, limit.figure.quantity).map_err(|mismatch| failed(mismatch.to_string()))?;
+        passes = passes && within;
+    }
+    draft.passes = passes;
+    draft.comparison = Some(comparison);
+    Ok(())
+}
+
+/// Teaches an engine to take readings into `drafts`.
+pub(crate) fn register(engine: &mut Engine, drafts: &Drafts) {
+    engine.register_type_with_name::<Reading>("reading");
+    let on = || Rc::clone(drafts);
+
+    let to = on();
+    engine.register_fn("reading", move |value: Measured| {
+        let what = value.name.to_owned();
+        let value = Some(value);
+        begin(&to, Draft { what, value, comparison: None, passes: false, remedy: None, marks: Vec::new() })
+    });
+    let to = on();
+    engine.register_fn("require", move |condition: bool, words: ImmutableString| {
+        let comparison = Some(Comparison::Holds(words.to_string()));
+        let what = String::new();
+        begin(&to, Draft { what, value: None, comparison, passes: condition, remedy: None, marks: Vec::new() })
+    });
+    let to = on();
+    engine.register_fn("at_least", move |reading: Reading, limit: Measured| {
+        change(&to, reading, |draft| {
+            compare(draft, &[(Quantity::at_least, &limit)], Comparison::AtLeast(limit.clone()))
+        })
+    });
+    let to = on();
+    engine.register_fn("at_most", move |reading: Reading, limit: Measured| {
+        change(&to, reading, |draft| {
+            compare(draft, &[(Quantity::at_most, &limit)], Comparison::AtMost(limit.clone()))
+        })
+    });
+    let to = on();
+    engine.register_fn("between", move |reading: Reading, least: Measured, most: Measured| {
+        change(&to, reading, |draft| {
+            let both: [(Compare, &Measured); 2] = [(Quantity::at_least, &least), (Quantity::at_most, &most)];
+            compare(draft, &both, Comparison::Between(least.clone(), most.clone()))
+        })
+    });
+    let to = on();
+    engine.register_fn("equals", move |reading: Reading, wanted: Measured| {
+        change(&to, reading, |draft| {
+            compare(draft, &[(Quantity::equals, &wanted)], Comparison::Equal(wanted.clone()))
+        })
+    });
+    let to = on();
+    engine.register_fn("named", move |reading: Reading, name: ImmutableString| {
+        change(&to, reading, |draft| {
+            draft.what = name.to_string();
+            Ok(())
+        })
+    });
+    let to = on();
+    engine.register_fn("remedy", move |reading: Reading, words: ImmutableString| {
+        change(&to, reading, |draft| {
+            if !draft.passes {
+                draft.remedy = Some(words.to_string());
+            }
+            Ok(())
+        })
+    });
+    let to = on();
+    engine.register_fn("marks", move |reading: Reading, thing: Thing, words: ImmutableString| {
+        change(&to, reading, |draft| {
+            if let (false, Some(span)) = (draft.passes, thing.span()) {
+                draft.marks.push(Mark { span, text: words.to_string() });
+            }
+            Ok(())
+        })
+    });
+    engine.register_fn("not_applicable", |why: ImmutableString| -> Outcome<()> {
+        Err(Stop::NotApplicable(why.to_string()).raise())
+    });
+    engine.register_fn("cannot_judge", |missing: ImmutableString| -> Outcome<()> {
+        Err(Stop::Missing(Missing::new(missing.to_string(), None, "state it in the spec")).raise())
+    });
+}

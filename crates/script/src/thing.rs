@@ -1,0 +1,242 @@
+//! What a script can hold: the build, its trailer, a state, a part, and the tables within them.
+
+use std::rc::Rc;
+
+use pintle_calc::{Figure, Known};
+use pintle_finding::nearest;
+use pintle_source::Span;
+use pintle_spec::field::{Field, Kind, Schema};
+use pintle_spec::record::{Missing, Record, Value};
+use pintle_spec::{Named, schema};
+use rhai::{Dynamic, Engine, EvalAltResult, ImmutableString, INT};
+
+use crate::measured::Measured;
+use crate::properties::{self, Found};
+use crate::run::Run;
+use crate::stop::{Stop, failed};
+
+/// Which thing of a build.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum What {
+    /// The build as a whole.
+    Build,
+    /// Its trailer.
+    Trailer,
+    /// Its tow vehicle, whether or not one is stated.
+    Tow,
+    /// Its people, whether or not they are stated.
+    People,
+    /// One of its states.
+    State(usize),
+    /// One of its parts.
+    Item(usize),
+}
+
+/// A thing of a build, or a table within it.
+#[derive(Debug, Clone)]
+pub struct Thing {
+    run: Rc<Run>,
+    /// Which thing.
+    pub what: What,
+    /// The table within it that is meant; none for the thing itself.
+    table: Option<&'static Field>,
+}
+
+impl Thing {
+    /// A thing of the build under inspection.
+    pub fn new(run: &Rc<Run>, what: What) -> Self {
+        Self { run: Rc::clone(run), what, table: None }
+    }
+
+    /// The build under inspection.
+    pub fn run(&self) -> &Rc<Run> {
+        &self.run
+    }
+
+    /// Where it stands in the files.
+    pub fn span(&self) -> Option<Span> {
+        if let (Some(table), Ok((record, _))) = (self.table, self.record_of_whole()) {
+            return record.value(table.key).map(|value| value.span);
+        }
+        match self.what {
+            What::Build => Some(self.run.build.number.span),
+            What::State(at) => self.run.build.states.get(at).map(|state| state.name.span),
+            What::Item(at) => self.run.build.items.get(at).map(|item| item.tag.span),
+            What::Trailer | What::Tow | What::People => self.record_of_whole().ok().map(|(record, _)| record.span),
+        }
+    }
+
+    fn record_of_whole(&self) -> Known<(&Record, &'static Schema)> {
+        let build = &self.run.build;
+        let absent = |what: &str, table: &str| {
+            Missing::new(what, Some(build.number.span), format!("add `[{table}]` to the spec"))
+        };
+        match self.what {
+            What::Build => Ok((&build.head, &schema::build::head::SCHEMA)),
+            What::Trailer => Ok((&build.trailer, &schema::trailer::SCHEMA)),
+            What::Tow => {
+                let record = build.tow.as_ref().ok_or_else(|| absent("the tow vehicle", "tow"))?;
+                Ok((record, &schema::tow::SCHEMA))
+            }
+            What::People => {
+                let record = build.people.as_ref().ok_or_else(|| absent("the people", "people"))?;
+                Ok((record, &schema::build::people::SCHEMA))
+            }
+            What::Item(at) => {
+                let item = build.items.get(at).ok_or_else(|| absent("a part", "item"))?;
+                Ok((&item.record, schema_of_kind(item.kind)))
+            }
+            What::State(_) => Err(absent("fields of a state", "state")),
+        }
+    }
+
+    fn schema(&self) -> Option<&'static Schema> {
+        if let Some(Field { kind: Kind::Table(schema), .. }) = self.table {
+            return Some(schema);
+        }
+        match self.what {
+            What::Build => Some(&schema::build::head::SCHEMA),
+            What::Trailer => Some(&schema::trailer::SCHEMA),
+            What::Tow => Some(&schema::tow::SCHEMA),
+            What::People => Some(&schema::build::people::SCHEMA),
+            What::Item(at) => self.run.build.items.get(at).map(|item| schema_of_kind(item.kind)),
+            What::State(_) => None,
+        }
+    }
+
+    fn record(&self) -> Known<&Record> {
+        let (whole, _) = self.record_of_whole()?;
+        match self.table {
+            None => Ok(whole),
+            Some(table) => whole.need_table(table),
+        }
+    }
+
+    /// Looks a property up: what is worked out first, then what is written.
+    fn property(&self, name: &str) -> Result<Dynamic, Box<EvalAltResult>> {
+        let computed = if self.table.is_some() { &[][..] } else { properties::of(self.what, &self.run) };
+        if let Some(property) = computed.iter().find(|property| property.name == name) {
+            let at = match self.what {
+                What::State(at) | What::Item(at) => at,
+                _ => 0,
+            };
+            let found = (property.get)(&self.run, at).map_err(|missing| Stop::Missing(missing).raise())?;
+            return Ok(self.dynamic(found, property.says));
+        }
+        let field = self.schema().and_then(|schema| schema.find(name));
+        match field {
+            Some(field) => self.field(field).map_err(|missing| Stop::Missing(missing).raise()),
+            None => Err(self.unknown(name, computed)),
+        }
+    }
+
+    fn unknown(&self, name: &str, computed: &[properties::Property]) -> Box<EvalAltResult> {
+        let known = || {
+            let written = self.schema().into_iter().flat_map(Schema::all).map(|field| field.key);
+            computed.iter().map(|property| property.name).chain(written)
+        };
+        let sort = self.sort();
+        failed(match nearest(name, known()) {
+            Some(near) => format!("{sort} has no `{name}`; did you mean `{near}`?"),
+            None => format!("{sort} has no `{name}`"),
+        })
+    }
+
+    fn sort(&self) -> String {
+        if let Some(table) = self.table {
+            return format!("`{}`", table.key);
+        }
+        match self.what {
+            What::Build => "the build".to_owned(),
+            What::Trailer => "the trailer".to_owned(),
+            What::Tow => "the tow vehicle".to_owned(),
+            What::People => "the people".to_owned(),
+            What::State(_) => "a state".to_owned(),
+            What::Item(at) => self.run.build.items.get(at).map_or("a part".to_owned(), |item| format!("a {}", item.kind)),
+        }
+    }
+
+    fn field(&self, field: &'static Field) -> Known<Dynamic> {
+        let record = self.record()?;
+        let held = record.value(field.key).ok_or_else(|| record.missing(field))?;
+        Ok(match &held.value {
+            Value::Quantity(quantity) => {
+                let value = pintle_spec::Spanned::new(*quantity, held.span);
+                let named = Named { key: field.key, owner: record.what.clone(), value };
+                Dynamic::from(Measured::new(Figure::given(named), field.key))
+            }
+            Value::Text(text) => Dynamic::from(ImmutableString::from(text.as_str())),
+            Value::Word(word) => Dynamic::from(ImmutableString::from(*word)),
+            Value::Words(words) => texts(words.iter().map(|word| word.value)),
+            Value::Texts(list) => texts(list.iter().map(|text| text.value.as_str())),
+            Value::Flag(flag) => Dynamic::from(*flag),
+            Value::Count(count) => Dynamic::from(INT::from(*count)),
+            Value::Table(_) => {
+                Dynamic::from(Self { run: Rc::clone(&self.run), what: self.what, table: Some(field) })
+            }
+            Value::Tables(_) | Value::Named(_) | Value::Shares(_) | Value::Raw(_) => {
+                return Err(Missing::new(format!("a value of `{}` that a script can use", field.key), None, ""));
+            }
+        })
+    }
+
+    fn dynamic(&self, found: Found, says: &'static str) -> Dynamic {
+        match found {
+            Found::Figure(figure) => Dynamic::from(Measured::new(figure, says)),
+            Found::Text(text) => Dynamic::from(ImmutableString::from(text)),
+            Found::Flag(flag) => Dynamic::from(flag),
+            Found::Count(count) => Dynamic::from(INT::try_from(count).unwrap_or(INT::MAX)),
+            Found::Thing(what) => Dynamic::from(Self::new(&self.run, what)),
+            Found::Things(list) => {
+                let list = list.into_iter().map(|what| Dynamic::from(Self::new(&self.run, what)));
+                Dynamic::from_array(list.collect())
+            }
+            Found::Texts(list) => texts(list.iter().map(String::as_str)),
+        }
+    }
+
+    /// Whether a property has a value: for rules that bear only on what is fitted.
+    fn has(&self, name: &str) -> Result<bool, Box<EvalAltResult>> {
+        match self.property(name) {
+            Ok(_) => Ok(true),
+            Err(error) => match *error {
+                EvalAltResult::ErrorRuntime(value, position) => match value.try_cast::<Stop>() {
+                    Some(Stop::Missing(_)) => Ok(false),
+                    Some(stop) => Err(stop.raise()),
+                    None => Err(Box::new(EvalAltResult::ErrorRuntime(Dynamic::UNIT, position))),
+                },
+                other => Err(Box::new(other)),
+            },
+        }
+    }
+}
+
+fn texts<'a>(list: impl Iterator<Item = &'a str>) -> Dynamic {
+    Dynamic::from_array(list.map(|text| Dynamic::from(ImmutableString::from(text))).collect())
+}
+
+fn schema_of_kind(kind: &str) -> &'static Schema {
+    use schema::kinds;
+    match kind {
+        "rack" => &kinds::rack::SCHEMA,
+        "tent" => &kinds::tent::SCHEMA,
+        "ladder" => &kinds::ladder::SCHEMA,
+        "cylinder" => &kinds::cylinder::SCHEMA,
+        "appliance" => &kinds::appliance::SCHEMA,
+        "battery" => &kinds::battery::SCHEMA,
+        "alarm" => &kinds::alarm::SCHEMA,
+        "tank" => &kinds::tank::SCHEMA,
+        "locker" => &kinds::locker::SCHEMA,
+        "bulkhead" => &kinds::bulkhead::SCHEMA,
+        "berth" => &kinds::berth::SCHEMA,
+        "vent" => &kinds::vent::SCHEMA,
+        _ => &kinds::module::SCHEMA,
+    }
+}
+
+/// Teaches an engine to look things up.
+pub(crate) fn register(engine: &mut Engine) {
+    engine.register_type_with_name::<Thing>("thing");
+    engine.register_indexer_get(|thing: &mut Thing, name: ImmutableString| thing.property(&name));
+    engine.register_fn("has", |thing: Thing, name: ImmutableString| thing.has(&name));
+}
