@@ -4,5 +4,6 @@ fn main() {
     #[expect(clippy::print_stdout, reason = "this is how a build script speaks to cargo")]
     {
         println!("cargo::rerun-if-changed=../../rules");
+        println!("cargo::rerun-if-changed=../../specs");
     }
 }

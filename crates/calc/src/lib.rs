@@ -3,9 +3,14 @@
 //! Nothing here judges, reads a file or knows a rule. A figure that needs a value which is not given is a
 //! [`Missing`](pintle_spec::Missing), never a guess. Start from [`Figure`], [`weights`] and [`balance`].
 
+pub mod air;
 pub mod balance;
 pub mod figure;
+pub mod gas;
 pub mod ratings;
+pub mod road;
+pub mod roof;
+pub mod space;
 pub mod weights;
 
 pub use figure::{Figure, Part, Trace};

@@ -49,3 +49,8 @@ fn given(record: &pintle_spec::Record, field: &'static pintle_spec::field::Field
     let value = record.need(field)?;
     Ok(Figure::given(Named { key: field.key, owner: record.what.clone(), value }))
 }
+
+/// The mass of the empty trailer as it came.
+pub fn bare_mass(build: &Build) -> Known<Figure> {
+    given(&build.trailer, &trailer::MASS)
+}

@@ -5,6 +5,8 @@
 mod bodies;
 mod given;
 mod outline;
+#[cfg(test)]
+pub(crate) mod trial;
 mod whereabouts;
 
 use pintle_quantity::Dimension;
@@ -13,11 +15,13 @@ use pintle_spec::{Build, Item, Known, Table};
 
 use crate::figure::{Figure, Trace};
 
-pub(crate) use bodies::{any, apart, overlap_in_plan, reaches_inside};
+pub(crate) use bodies::overlap_in_plan;
+use bodies::reaches_inside;
 pub(crate) use given::{alike, between, between_kin, constant, given, greatest, least, part, sum, worked};
 pub(crate) use outline::Outline;
-pub(crate) use whereabouts::{berths_inside, elsewhere};
+use outline::TOUCH;
 pub use whereabouts::{Where, Whereabouts, whereabouts};
+pub(crate) use whereabouts::{berths_inside, elsewhere};
 
 use whereabouts::{Closed, closed};
 
@@ -65,7 +69,7 @@ fn sealed_floor_lockers(build: &Build) -> Known<Vec<&Item>> {
     for (_, locker) in build.of_table(Table::Locker) {
         if reaches_inside(build, &locker.extent)? && matches!(closed(locker)?, Closed::Sealed(_)) {
             let above = locker.extent.z.near.clone()?.metres - build.surfaces.floor.clone()?.metres;
-            if above <= ON_THE_FLOOR {
+            if above <= ON_THE_FLOOR + TOUCH {
                 sealed.push(locker);
             }
         }

@@ -1,1 +1,31 @@
-fn main(){}
+//! The command line: the only room that reads files, the environment and the clock, and that prints.
+
+mod call;
+mod exit;
+mod explain;
+mod files;
+mod inspect;
+mod print;
+mod shop;
+mod trial;
+mod weigh;
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use crate::call::{Call, Command};
+
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
+fn main() -> ExitCode {
+    let call = Call::parse();
+    let exit = match &call.command {
+        Command::Inspect(inspect) => inspect::run(&call, inspect),
+        Command::Weigh(weigh) => weigh::run(&call, weigh),
+        Command::Explain(explain) => explain::run(&call, explain),
+        Command::Trial(trial) => trial::run(&call, trial),
+    };
+    exit.into()
+}

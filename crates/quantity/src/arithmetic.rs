@@ -118,3 +118,6 @@ impl Quantity {
         Self { tolerance: None, ..self }
     }
 }
+
+#[cfg(test)]
+mod tests;

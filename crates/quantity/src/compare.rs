@@ -59,7 +59,8 @@ impl Quantity {
     }
 }
 
-fn order(a: f64, b: f64) -> Ordering {
+/// The order of two values in SI.
+pub(crate) fn order(a: f64, b: f64) -> Ordering {
     match (a.is_nan(), b.is_nan()) {
         (true, true) => return Ordering::Equal,
         (true, false) => return Ordering::Less,
@@ -69,3 +70,6 @@ fn order(a: f64, b: f64) -> Ordering {
     let slack = (COMPARE_TOLERANCE * a.abs().max(b.abs())).max(COMPARE_FLOOR);
     if slack.is_finite() && (a - b).abs() <= slack { Ordering::Equal } else { a.total_cmp(&b) }
 }
+
+#[cfg(test)]
+mod tests;

@@ -240,3 +240,6 @@ pub struct DimensionMismatch {
     /// What the right-hand quantity measures.
     pub right: Dimension,
 }
+
+#[cfg(test)]
+mod tests;

@@ -13,7 +13,7 @@ use error::Problem;
 use number::{Form, Number};
 
 use crate::dimension::Dimension;
-use crate::quantity::{Quantity, Style};
+use crate::quantity::{Finest, Quantity, Style, TAPE};
 use crate::unit::Unit;
 
 /// The longest text that is read as a quantity.
@@ -55,8 +55,7 @@ impl Quantity {
         }
         let mut cursor = Cursor::new(text);
         cursor.skip_spaces();
-        let negative = cursor.take_sign() == Some(true);
-        let value = read_value(&mut cursor, negative)?;
+        let value = read_value(&mut cursor)?;
         let tolerance = read_tolerance(&mut cursor, &value)?;
         let rest = cursor.rest();
         if !rest.is_empty() {
@@ -82,15 +81,17 @@ struct Value {
     range: Range<usize>,
 }
 
-fn read_value(cursor: &mut Cursor<'_>, negative: bool) -> Result<Value, ParseError> {
+fn read_value(cursor: &mut Cursor<'_>) -> Result<Value, ParseError> {
     let start = cursor.at();
+    let negative = cursor.take_sign() == Some(true);
+    cursor.skip_spaces();
     let first = read_part(cursor)?;
     let mut si = first.si;
     let mut end = first.range.end;
     let unit = first.unit;
     let mut style = match first.number.form {
         Form::Decimal { places } => Style::Decimal { places },
-        Form::Fraction => Style::Fraction,
+        Form::Fraction { below } => Style::Fraction { below },
         Form::Whole => Style::PLAIN,
     };
     let mut before = first;
@@ -108,9 +109,10 @@ fn read_value(cursor: &mut Cursor<'_>, negative: bool) -> Result<Value, ParseErr
         style = Style::Parts {
             middle,
             last: part.unit,
-            places: match part.number.form {
-                Form::Decimal { places } => Some(places),
-                Form::Fraction | Form::Whole => None,
+            finest: match part.number.form {
+                Form::Decimal { places } => Finest::Decimal { places },
+                Form::Fraction { below } => Finest::Fraction { below },
+                Form::Whole => Finest::Fraction { below: TAPE },
             },
         };
         middle = Some(part.unit);
@@ -150,9 +152,10 @@ fn must_be_real(
 
 /// Whether another part follows, as in `7 ft 2 in`, `7'2"` and `7'-2"`.
 fn next_part_follows(cursor: &mut Cursor<'_>) -> Result<bool, ParseError> {
-    let attached = cursor.after_ink();
+    let end = cursor.at();
     cursor.skip_spaces();
     let start = cursor.at();
+    let attached = start == end;
     if cursor.at_number() {
         return Ok(true);
     }
@@ -193,6 +196,10 @@ fn must_continue(cursor: &Cursor<'_>, before: &Part, part: &Part) -> Result<(), 
     else {
         return Err(Problem::NotInParts { text }.at(part.range.clone()));
     };
+    let times = large / small;
+    if times > 1.0 && (times - times.round()).abs() > 1e-6 {
+        return Err(Problem::NotInParts { text }.at(part.range.clone()));
+    }
     if small >= large {
         let problem = Problem::NotFalling { before: before_text, text, same: before.unit == part.unit };
         return Err(problem.at(part.range.clone()));
@@ -217,7 +224,7 @@ fn read_part(cursor: &mut Cursor<'_>) -> Result<Part, ParseError> {
         let range = number.range.clone();
         let problem = || Problem::NotAGauge { text: error::quoted(text) };
         number.value = number::gauge(text).ok_or_else(|| problem().at(range))?;
-    } else if !number.value.is_finite() && number.form == Form::Fraction {
+    } else if !number.value.is_finite() && matches!(number.form, Form::Fraction { .. }) {
         let text = error::quoted(text);
         return Err(Problem::ZeroDenominator { text }.at(number.range));
     }
@@ -241,7 +248,7 @@ fn read_tolerance(cursor: &mut Cursor<'_>, value: &Value) -> Result<Option<f64>,
         let text = error::quoted(cursor.slice(&(sign_at..end)));
         return Err(Problem::SignedTolerance { text }.at(sign_at..end));
     }
-    let half = read_value(cursor, false).map_err(|error| error.in_tolerance(value.unit))?;
+    let half = read_value(cursor).map_err(|error| error.in_tolerance(value.unit))?;
     cursor.skip_spaces();
     let (what, takes) = (half.quantity.dimension(), value.quantity.dimension());
     let half_width = if value.unit.is_wire_gauge() || half.unit.is_wire_gauge() {
@@ -263,8 +270,15 @@ fn read_tolerance(cursor: &mut Cursor<'_>, value: &Value) -> Result<Option<f64>,
             text: error::quoted(cursor.slice(&half.range)),
             value: error::quoted(cursor.slice(&value.range)),
             noun: takes.noun(),
-            gauge: value.unit.is_wire_gauge(),
+            gauge: value.unit.is_wire_gauge() || half.unit.is_wire_gauge(),
         }
         .at(half.range)),
     }
 }
+
+#[cfg(test)]
+mod laws;
+#[cfg(test)]
+mod refusals;
+#[cfg(test)]
+mod tests;

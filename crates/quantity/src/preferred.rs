@@ -1,7 +1,7 @@
 //! Which unit, and which way of writing, a quantity is printed in.
 
 use crate::dimension::Dimension;
-use crate::quantity::{Quantity, Style};
+use crate::quantity::{Finest, Quantity, Style, TAPE};
 use crate::show::Units;
 use crate::unit::{System, Unit};
 use crate::vocabulary::{FOOT, INCH};
@@ -31,9 +31,9 @@ pub(crate) fn layout(quantity: Quantity, units: Units) -> Option<(&'static Unit,
     match name {
         Some("ft in") if size >= FEET_FROM => {
             let last = &INCH;
-            Some((&FOOT, Style::Parts { middle: None, last, places: None }))
+            Some((&FOOT, Style::Parts { middle: None, last, finest: Finest::Fraction { below: TAPE } }))
         }
-        Some("ft in") => Some((&INCH, Style::Fraction)),
+        Some("ft in") => Some((&INCH, Style::Fraction { below: TAPE })),
         Some(name) => Unit::find(name).map(|unit| (unit, Style::PLAIN)),
         None => None,
     }
@@ -115,121 +115,57 @@ fn counterpart(name: &str, size: f64) -> Option<&'static str> {
 
 /// The unit a shop would use for such a quantity of such a size.
 fn usual(dimension: Dimension, size: f64, system: System) -> Option<&'static str> {
+    let suits = |row: &&(Dimension, f64, &str, &str)| row.0 == dimension && size <= row.1;
     let us = system != System::Metric;
-    let either = |ours: &'static str, theirs: &'static str| if us { ours } else { theirs };
-    let us_of = |dimension: Dimension| (dimension, us);
-    Some(match us_of(dimension) {
-        (Dimension::NONE, _) => "%",
-        (Dimension::LENGTH, true) => "ft in",
-        (Dimension::LENGTH, false) => {
-            if size < 10.0 {
-                "mm"
-            } else {
-                "m"
-            }
-        }
-        (Dimension::AREA, true) => {
-            if size < 1.0 {
-                "in²"
-            } else {
-                "ft²"
-            }
-        }
-        (Dimension::AREA, false) if size < 1e-4 => "mm²",
-        (Dimension::AREA, false) => {
-            if size < 1.0 {
-                "cm²"
-            } else {
-                "m²"
-            }
-        }
-        (Dimension::VOLUME, true) => {
-            if size < 0.4 {
-                "gal"
-            } else {
-                "ft³"
-            }
-        }
-        (Dimension::VOLUME, false) => {
-            if size < 1.0 {
-                "L"
-            } else {
-                "m³"
-            }
-        }
-        (Dimension::MASS, _) => either("lb", "kg"),
-        (Dimension::TIME, _) if size < 120.0 => "s",
-        (Dimension::TIME, _) => {
-            if size < 7200.0 {
-                "min"
-            } else {
-                "h"
-            }
-        }
-        (Dimension::CURRENT, _) => {
-            if size < 0.1 {
-                "mA"
-            } else {
-                "A"
-            }
-        }
-        (Dimension::CHARGE, _) => "Ah",
-        (Dimension::VOLTAGE, _) => "V",
-        (Dimension::RESISTANCE, _) => {
-            if size < 1.0 {
-                "mΩ"
-            } else {
-                "Ω"
-            }
-        }
-        (Dimension::TEMPERATURE, _) => either("°F", "°C"),
-        (Dimension::ANGLE, _) => "°",
-        (Dimension::MONEY, _) => "$",
-        (Dimension::FORCE, true) => "lbf",
-        (Dimension::FORCE, false) => {
-            if size < 1e4 {
-                "N"
-            } else {
-                "kN"
-            }
-        }
-        (Dimension::ENERGY, _) => {
-            if size < 3.6e7 {
-                "Wh"
-            } else {
-                "kWh"
-            }
-        }
-        (Dimension::POWER, _) => {
-            if size < 1e4 {
-                "W"
-            } else {
-                "kW"
-            }
-        }
-        (Dimension::PRESSURE, true) => {
-            if size < 6894.0 {
-                "inH2O"
-            } else {
-                "psi"
-            }
-        }
-        (Dimension::PRESSURE, false) => "kPa",
-        (Dimension::SPEED, _) => either("mph", "km/h"),
-        (Dimension::ACCELERATION, _) => either("ft/s²", "m/s²"),
-        (Dimension::FLOW, _) => either("cfm", "m³/h"),
-        (Dimension::DENSITY, _) => either("lb/ft³", "kg/m³"),
-        (Dimension::MOMENT, _) => either("lb·in", "kg·m"),
-        (Dimension::FREQUENCY, _) => {
-            if size < 0.1 {
-                "/h"
-            } else {
-                "Hz"
-            }
-        }
-        (other, us) => return first_of(other, us),
-    })
+    match USUAL.iter().find(suits) {
+        Some((_, _, ours, theirs)) => Some(if us { ours } else { theirs }),
+        None => first_of(dimension, us),
+    }
 }
+
+const ANY: f64 = f64::INFINITY;
+
+/// Dimension, the largest size in SI, and the unit used up to it: US, metric.
+#[rustfmt::skip]
+static USUAL: &[(Dimension, f64, &str, &str)] = &[
+    (Dimension::NONE, ANY, "%", "%"),
+    (Dimension::LENGTH, 10.0, "ft in", "mm"),
+    (Dimension::LENGTH, ANY, "ft in", "m"),
+    (Dimension::AREA, 1e-4, "in²", "mm²"),
+    (Dimension::AREA, 1.0, "in²", "cm²"),
+    (Dimension::AREA, ANY, "ft²", "m²"),
+    (Dimension::VOLUME, 0.4, "gal", "L"),
+    (Dimension::VOLUME, 1.0, "ft³", "L"),
+    (Dimension::VOLUME, ANY, "ft³", "m³"),
+    (Dimension::MASS, ANY, "lb", "kg"),
+    (Dimension::TIME, 120.0, "s", "s"),
+    (Dimension::TIME, 7200.0, "min", "min"),
+    (Dimension::TIME, ANY, "h", "h"),
+    (Dimension::CURRENT, 0.1, "mA", "mA"),
+    (Dimension::CURRENT, ANY, "A", "A"),
+    (Dimension::CHARGE, ANY, "Ah", "Ah"),
+    (Dimension::VOLTAGE, ANY, "V", "V"),
+    (Dimension::RESISTANCE, 1.0, "mΩ", "mΩ"),
+    (Dimension::RESISTANCE, ANY, "Ω", "Ω"),
+    (Dimension::TEMPERATURE, ANY, "°F", "°C"),
+    (Dimension::ANGLE, ANY, "°", "°"),
+    (Dimension::MONEY, ANY, "$", "$"),
+    (Dimension::FORCE, 1e4, "lbf", "N"),
+    (Dimension::FORCE, ANY, "lbf", "kN"),
+    (Dimension::ENERGY, 3.6e7, "Wh", "Wh"),
+    (Dimension::ENERGY, ANY, "kWh", "kWh"),
+    (Dimension::POWER, 1e4, "W", "W"),
+    (Dimension::POWER, ANY, "kW", "kW"),
+    (Dimension::PRESSURE, 6894.0, "inH2O", "kPa"),
+    (Dimension::PRESSURE, ANY, "psi", "kPa"),
+    (Dimension::SPEED, ANY, "mph", "km/h"),
+    (Dimension::ACCELERATION, ANY, "ft/s²", "m/s²"),
+    (Dimension::FLOW, ANY, "cfm", "m³/h"),
+    (Dimension::DENSITY, ANY, "lb/ft³", "kg/m³"),
+    (Dimension::MOMENT, ANY, "lb·in", "kg·m"),
+    (Dimension::FREQUENCY, 0.1, "/h", "/h"),
+    (Dimension::FREQUENCY, ANY, "Hz", "Hz"),
+];
 
 /// The first unit of the vocabulary for the remaining dimensions, such as mass per area.
 fn first_of(dimension: Dimension, us: bool) -> Option<&'static str> {

@@ -30,12 +30,24 @@ pub struct Quantity {
 pub(crate) enum Style {
     /// `7.25 lb`, with so many decimal places at least.
     Decimal { places: u8 },
-    /// `22 3/8 in`.
-    Fraction,
-    /// `7 ft 2 1/4 in`: the unit of the quantity first, then these; decimals in the last part only
-    /// where the author wrote them.
-    Parts { middle: Option<&'static Unit>, last: &'static Unit, places: Option<u8> },
+    /// `22 3/8 in`, with so much below the line.
+    Fraction { below: u16 },
+    /// `7 ft 2 1/4 in`: the unit of the quantity first, then these; the last part as
+    /// finely as the author wrote it.
+    Parts { middle: Option<&'static Unit>, last: &'static Unit, finest: Finest },
 }
+
+/// How finely the last of several parts is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Finest {
+    /// With a fraction, with so much below the line.
+    Fraction { below: u16 },
+    /// With so many decimal places at least.
+    Decimal { places: u8 },
+}
+
+/// What is below the line on a tape measure: marks of 1/16 in.
+pub(crate) const TAPE: u16 = 16;
 
 impl Style {
     pub(crate) const PLAIN: Self = Self::Decimal { places: 0 };
@@ -185,3 +197,6 @@ impl Quantity {
         self.unit.map_or(System::Us, Unit::system)
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -5,9 +5,11 @@ mod digits;
 
 pub use apart::show_apart;
 
-use crate::compare::COMPARE_FLOOR;
+use std::cmp::Ordering;
+
+use crate::compare::order;
 use crate::preferred::layout;
-use crate::quantity::{Quantity, Style};
+use crate::quantity::{Finest, Quantity, Style};
 use crate::unit::{System, Unit};
 use crate::vocabulary::SQUARE_MILLIMETRE;
 
@@ -97,14 +99,22 @@ fn body(quantity: Quantity, layout: Layout, precision: Precision) -> String {
             None => body(quantity, Some((&SQUARE_MILLIMETRE, Style::PLAIN)), precision),
         };
     }
-    // What is left of sums that cancel counts as nothing wherever two quantities are compared.
-    let nothing = unit.is_linear() && si.abs() <= COMPARE_FLOOR && precision == Precision::Usual;
+    // What compares as zero prints as zero: sums that cancel and scales with an offset leave dust.
+    let nothing = precision == Precision::Usual && order(si, unit.to_si(0.0)) == Ordering::Equal;
     let value = if nothing { 0.0 } else { unit.from_si(si) };
+    if !value.is_finite() {
+        return body(quantity, None, precision);
+    }
     if precision == Precision::Usual
         && let Some(text) = in_style(value, unit, style)
     {
         return text;
     }
+    // What is too small for its marks, or has units that do not go into each other.
+    let (value, unit) = match style {
+        Style::Parts { last, .. } if !nothing => (last.from_si(si), last),
+        _ => (value, unit),
+    };
     let written = match style {
         Style::Decimal { places } => usize::from(places).min(digits::MOST_PLACES),
         _ => 0,
@@ -117,12 +127,12 @@ fn body(quantity: Quantity, layout: Layout, precision: Precision) -> String {
 fn in_style(value: f64, unit: &'static Unit, style: Style) -> Option<String> {
     match style {
         Style::Decimal { .. } => None,
-        Style::Fraction => {
-            let number = digits::fraction(value, unit.name() == "in")?;
+        Style::Fraction { below } => {
+            let number = digits::fraction(value, below, unit.name() == "in")?;
             Some(with_unit(&number, unit))
         }
-        Style::Parts { middle, last, places } => {
-            digits::parts(value, &[Some(unit), middle, Some(last)], places)
+        Style::Parts { middle, last, finest } => {
+            digits::parts(value, &[Some(unit), middle, Some(last)], finest)
         }
     }
 }
@@ -181,13 +191,19 @@ fn with_tolerance(quantity: Quantity, layout: Layout, body: String) -> String {
 /// A tolerance is a difference: it goes by the step of the unit and ignores the scale's zero. Beside
 /// a value in several units it stands in the last.
 fn tolerance_in(half_width: f64, unit: &'static Unit, style: Style) -> Option<String> {
-    let (unit, fraction) = match style {
-        Style::Parts { last, places, .. } => (last, places.is_none()),
-        Style::Fraction => (unit, true),
-        Style::Decimal { .. } => (unit, false),
+    let (unit, below) = match style {
+        Style::Parts { last, finest: Finest::Fraction { below }, .. } => (last, Some(below)),
+        Style::Parts { last, .. } => (last, None),
+        Style::Fraction { below } => (unit, Some(below)),
+        Style::Decimal { .. } => (unit, None),
     };
     let width = half_width / unit.step()?;
-    let fraction = if fraction { digits::exact_fraction(width) } else { None };
+    let fraction = below.and_then(|below| digits::exact_fraction(width, below));
     let plain = || digits::decimal(width, digits::usual_places(unit.name(), width));
     Some(with_unit(&fraction.unwrap_or_else(plain), unit))
 }
+
+#[cfg(test)]
+mod laws;
+#[cfg(test)]
+mod tests;

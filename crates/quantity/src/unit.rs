@@ -200,3 +200,6 @@ fn plain_spelling(text: &str) -> String {
     }
     plain
 }
+
+#[cfg(test)]
+mod tests;

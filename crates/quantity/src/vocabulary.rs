@@ -75,7 +75,7 @@ pub(crate) const KILOGRAM: Unit = unit("kg", (&["Kg", "KG"], &["kilogram", "kilo
 #[rustfmt::skip]
 pub(crate) const KELVIN: Unit = unit("K", (&[], &["kelvin", "kelvins"]), Dimension::TEMPERATURE, Linear(1.0), Both);
 #[rustfmt::skip]
-pub(crate) const PERCENT: Unit = unit("%", (&[], &["percent", "per cent", "pct"]), Dimension::NONE, Linear(0.01), Both);
+pub(crate) const PERCENT: Unit = unit("%", (&[], &["percent", "/cent", "pct"]), Dimension::NONE, Linear(0.01), Both);
 
 #[rustfmt::skip]
 pub(crate) static VOCABULARY: &[Unit] = &[
@@ -96,7 +96,7 @@ pub(crate) static VOCABULARY: &[Unit] = &[
     unit("m²", (&["sq m"], &["square metre", "square metres", "square meter", "square meters"]), Dimension::AREA, Linear(1.0), Metric),
     unit("cmil", (&[], &["circular mil", "circular mils"]), Dimension::AREA, Linear(CMIL), Us),
     unit("kcmil", (&[], &["MCM"]), Dimension::AREA, Linear(1000.0 * CMIL), Us),
-    unit("AWG", (&[], &["ga", "gauge", "awg"]), Dimension::AREA, WireGauge, Us),
+    unit("AWG", (&[], &["ga", "gauge"]), Dimension::AREA, WireGauge, Us),
     // Volume. Exact: 1 gal = 231 in³; 4 qt, 8 pt and 128 fl oz in a gallon.
     unit("in³", (&[], &["cu in", "cubic inch", "cubic inches"]), Dimension::VOLUME, Linear(IN * IN * IN), Us),
     unit("ft³", (&[], &["cu ft", "cubic foot", "cubic feet", "cuft"]), Dimension::VOLUME, Linear(FT * FT * FT), Us),
@@ -143,7 +143,7 @@ pub(crate) static VOCABULARY: &[Unit] = &[
     unit("lbf·in", (&[], &["in·lbf"]), Dimension::ENERGY, Linear(LBF * IN), Us),
     unit("N·m", (&["Nm"], &["newton·metres", "newton·meters", "newton metres", "newton meters"]), Dimension::ENERGY, Linear(1.0), Metric),
     // Pressure.
-    unit("psi", (&[], &["lbf/in²", "pounds per square inch"]), Dimension::PRESSURE, Linear(PSI), Us),
+    unit("psi", (&[], &["lbf/in²", "pounds/square inch"]), Dimension::PRESSURE, Linear(PSI), Us),
     unit("psf", (&[], &["lbf/ft²"]), Dimension::PRESSURE, Linear(LBF / (FT * FT)), Us),
     unit("inH2O", (&["in H2O", "inH₂O", "in WC", "in w c ", "inWC", "inwc", "in wc", "in w c", "\" WC", "\" w c", "\"wc", "\"WC"], &["inches of water", "inch of water", "inch water column", "inches water column"]), Dimension::PRESSURE, Linear(INCH_OF_WATER), Us),
     unit("Pa", (&[], &["pascal", "pascals"]), Dimension::PRESSURE, Linear(1.0), Metric),
@@ -209,6 +209,6 @@ pub(crate) static VOCABULARY: &[Unit] = &[
     unit("°", (&[], &["deg", "degree", "degrees"]), Dimension::ANGLE, Linear(DEGREE), Both),
     unit("rad", (&[], &["radian", "radians"]), Dimension::ANGLE, Linear(1.0), Both),
     PERCENT,
-    unit("ppm", (&[], &["parts per million"]), Dimension::NONE, Linear(1e-6), Both),
+    unit("ppm", (&[], &["parts/million"]), Dimension::NONE, Linear(1e-6), Both),
     unit("$", (&[], &["dollar", "dollars", "USD"]), Dimension::MONEY, Linear(1.0), Both),
 ];

@@ -4,8 +4,8 @@ use include_dir::{Dir, include_dir};
 
 static RULES: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/../../rules");
 
-/// The folder beside the packs that holds the specs trials start from.
-const BASES: &str = "bases";
+/// The demo shop: its builds are what trials start from, its stock what they are built of.
+static SPECS: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/../../specs");
 
 /// The files of one pack.
 #[derive(Debug, Clone)]
@@ -20,8 +20,7 @@ pub struct PackFiles {
 pub fn builtin_packs() -> Vec<PackFiles> {
     let mut packs: Vec<PackFiles> = RULES
         .dirs()
-        .filter(|dir| dir.path().to_str() != Some(BASES))
-        .map(|dir| PackFiles { name: dir.path().to_string_lossy().into_owned(), files: files(dir) })
+        .map(|dir| PackFiles { name: dir.path().to_string_lossy().into_owned(), files: files(dir, "rules") })
         .collect();
     packs.sort_by(|left, right| left.name.cmp(&right.name));
     packs
@@ -29,13 +28,14 @@ pub fn builtin_packs() -> Vec<PackFiles> {
 
 /// The specs that trials start from, and the stock they are built of: name and bytes.
 pub fn trial_bases() -> Vec<(String, Vec<u8>)> {
-    RULES.get_dir(BASES).map(files).unwrap_or_default()
+    let folders = ["stock", "builds"].into_iter().filter_map(|name| SPECS.get_dir(name));
+    folders.flat_map(|dir| files(dir, "specs")).collect()
 }
 
-fn files(dir: &Dir<'static>) -> Vec<(String, Vec<u8>)> {
+fn files(dir: &Dir<'static>, root: &str) -> Vec<(String, Vec<u8>)> {
     let mut files: Vec<(String, Vec<u8>)> = dir
         .files()
-        .map(|file| (format!("rules/{}", file.path().to_string_lossy()), file.contents().to_vec()))
+        .map(|file| (format!("{root}/{}", file.path().to_string_lossy()), file.contents().to_vec()))
         .collect();
     files.sort();
     files

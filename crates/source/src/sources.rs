@@ -21,8 +21,8 @@ impl SourceId {
 /// One file: the name it is shown under, and its text.
 #[derive(Debug, Clone)]
 pub struct Source {
-    name: Arc<str>,
-    text: Arc<str>,
+    name: String,
+    text: String,
     lines: LineIndex,
 }
 
@@ -72,7 +72,7 @@ impl SourceError {
 /// All files of one run. Cheap to clone: the texts are shared.
 #[derive(Debug, Clone, Default)]
 pub struct Sources {
-    files: Vec<Source>,
+    files: Vec<Arc<Source>>,
 }
 
 impl Sources {
@@ -97,7 +97,7 @@ impl Sources {
             Ok(text) => Ok(self.add(name, text)),
             Err(error) => {
                 let good = bytes.get(..error.valid_up_to()).unwrap_or(&[]);
-                let line = good.iter().filter(|byte| **byte == b'\n').count() + 1;
+                let line = good.split(|byte| *byte == b'\n').count();
                 Err(SourceError::NotUtf8 { name: name.to_owned(), line })
             }
         }
@@ -106,13 +106,13 @@ impl Sources {
     /// Takes a text under a name. A byte order mark stays in the text, so that offsets stay true.
     pub fn add(&mut self, name: &str, text: &str) -> SourceId {
         let id = SourceId(u32::try_from(self.files.len()).unwrap_or(u32::MAX));
-        self.files.push(Source { name: Arc::from(name), text: Arc::from(text), lines: LineIndex::new(text) });
+        self.files.push(Arc::new(Source { name: name.to_owned(), text: text.to_owned(), lines: LineIndex::new(text) }));
         id
     }
 
     /// One file.
     pub fn file(&self, id: SourceId) -> Option<&Source> {
-        self.files.get(id.0 as usize)
+        self.files.get(id.0 as usize).map(Arc::as_ref)
     }
 
     /// A file's text; empty for a number that is not ours.
@@ -148,6 +148,6 @@ impl Sources {
 
     /// Files from first taken to last.
     pub fn iter(&self) -> impl Iterator<Item = &Source> {
-        self.files.iter()
+        self.files.iter().map(Arc::as_ref)
     }
 }

@@ -62,12 +62,6 @@ impl<'t> Cursor<'t> {
         self.take_while(char::is_whitespace);
     }
 
-    /// Whether the character just passed is not a space.
-    pub(super) fn after_ink(&self) -> bool {
-        let passed = self.slice(&(0..self.at));
-        passed.chars().next_back().is_some_and(|letter| !letter.is_whitespace())
-    }
-
     /// Passes a sign; `Some(true)` for minus.
     pub(super) fn take_sign(&mut self) -> Option<bool> {
         let negative = match self.peek()? {

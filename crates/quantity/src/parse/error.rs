@@ -31,7 +31,7 @@ impl ParseError {
 
     /// What to write instead.
     pub fn help(&self) -> Option<String> {
-        self.problem.help()
+        Some(self.problem.help())
     }
 
     /// A number of tolerance without a unit is best given the unit of the value.
@@ -110,64 +110,62 @@ impl Problem {
         Self::Trailing { text: quoted(text.trim_end()) }
     }
 
-    fn help(&self) -> Option<String> {
-        Some(match self {
-            Self::Empty | Self::NoNumber { .. } | Self::TooLong { .. } => {
-                "write a number and its unit, such as `22 3/8 in` or `150 lb`".to_owned()
-            }
-            Self::BadNumber { .. } => "write a number such as `7`, `7.5` or `1,500`".to_owned(),
-            Self::PowerOfTen { .. } => "write the number out, such as `1,500`".to_owned(),
+    fn help(&self) -> String {
+        match self {
             Self::DecimalComma { point, .. } => {
                 format!("write `{point}` for a decimal, or three digits after the comma, as in `1,500`")
             }
-            Self::BadGroups { .. } => "put a comma before every third digit, as in `1,500`, or none".to_owned(),
-            Self::DecimalAndFraction { .. } => "write a decimal such as `7.5` or a fraction such as `7 1/2`".to_owned(),
-            Self::ZeroDenominator { text } => {
-                format!("write a fraction such as `3/8`; only a wire gauge may be `{text} AWG`")
-            }
-            Self::Improper { .. } => "write the whole number and a fraction less than one, such as `22 3/8`".to_owned(),
             Self::NoUnit { number, unit: None } => {
                 format!("add the unit, such as `{number} lb` for a mass or `{number} in` for a length")
             }
-            Self::NoUnit {
-                number,
-                unit: Some(unit),
-            } => format!("add the unit: `± {number} {unit}`"),
-            Self::TwoNumbers { .. } => {
-                "write one number and its unit, such as `7 ft 2 in`; a range is written as a tolerance, `11 in ± 1 in`"
-                    .to_owned()
-            }
-            Self::UnknownUnit {
-                nearest: Some(nearest),
-                ..
-            } => format!("did you mean `{nearest}`?"),
-            Self::UnknownUnit { nearest: None, .. } => {
-                "use a unit such as `in`, `lb`, `gal`, `kg`, `mm`, `W` or `%`".to_owned()
-            }
-            Self::NotAGauge { .. } => "write a gauge such as `10 AWG` or `2/0 AWG`, or an area such as `6 mm²`".to_owned(),
+            Self::NoUnit { number, unit: Some(unit) } => format!("add the unit: `± {number} {unit}`"),
+            Self::UnknownUnit { nearest: Some(nearest), .. } => format!("did you mean `{nearest}`?"),
             Self::MixedDimensions { before, text, .. } => {
                 format!("keep `{before}` or `{text}`, and give the other a line of its own")
             }
-            Self::NotInParts { .. } => "write the value in one unit".to_owned(),
-            Self::NotFalling { same: true, .. } => "write the unit once, or add the two".to_owned(),
-            Self::NotFalling { before, text, .. } => {
+            Self::NotFalling { before, text, same: false } => {
                 format!("write the larger unit first: `{text} {before}`")
             }
-            Self::FractionNotLast { .. } => "keep decimals and fractions to the last part, as in `7 ft 2 1/4 in`".to_owned(),
-            Self::TooManyParts { .. } => "use fewer units, as in `7 ft 2 1/4 in`".to_owned(),
+            Self::OtherTolerance { noun, gauge: false, .. } => format!("write the tolerance as {noun} too"),
+            other => other.fixed_help().to_owned(),
+        }
+    }
+
+    /// Help that needs none of the user's text.
+    fn fixed_help(&self) -> &'static str {
+        match self {
+            Self::BadNumber { .. } => "write a number such as `7`, `7.5` or `1,500`",
+            Self::PowerOfTen { .. } => "write the number out, such as `1,500`",
+            Self::ZeroDenominator { .. } => {
+                "write a fraction such as `3/8`; a wire gauge is written `2/0 AWG`"
+            }
+            Self::BadGroups { .. } => "put a comma before every third digit, as in `1,500`, or none",
+            Self::DecimalAndFraction { .. } => "write a decimal such as `7.5` or a fraction such as `7 1/2`",
+            Self::Improper { .. } => "write the whole number and a fraction less than one, such as `22 3/8`",
+            Self::TwoNumbers { .. } => {
+                "write one number and its unit, such as `7 ft 2 in`, or a range as a tolerance, `11 in ± 1 in`"
+            }
+            Self::UnknownUnit { .. } => "use a unit such as `in`, `lb`, `gal`, `kg`, `mm`, `W` or `%`",
+            Self::NotAGauge { .. } => {
+                "write a gauge such as `10 AWG` or `2/0 AWG`, or an area such as `6 mm²`"
+            }
+            Self::NotInParts { .. } => "write the value in one unit",
+            Self::NotFalling { .. } => "write the unit once, or add the two",
+            Self::FractionNotLast { .. } => {
+                "keep decimals and fractions to the last part, as in `7 ft 2 1/4 in`"
+            }
+            Self::TooManyParts { .. } => "use fewer units, as in `7 ft 2 1/4 in`",
             Self::SignInside { .. } => {
-                "put the sign in front of the whole value; a tolerance is written `± 5 lb`".to_owned()
+                "put the sign in front of the whole value; a tolerance is written `± 5 lb`"
             }
-            Self::Trailing { .. } => "keep only the number and its unit; remarks belong in a comment".to_owned(),
-            Self::NoTolerance => "write how much after `±`, such as `± 5 lb` or `± 3 %`".to_owned(),
-            Self::SignedTolerance { .. } => "leave out the sign: `±` already means both ways".to_owned(),
-            Self::OtherTolerance { gauge: true, .. } => {
-                "leave out the tolerance, or write the wire's area in `mm²`".to_owned()
-            }
-            Self::OtherTolerance { noun, .. } => format!("write the tolerance as {noun} too"),
-            Self::TooLarge { .. } => "check the number and its unit".to_owned(),
-            Self::TooCold { .. } => "check the number and the sign".to_owned(),
-        })
+            Self::Trailing { .. } => "keep only the number and its unit; remarks belong in a comment",
+            Self::NoTolerance => "write how much after `±`, such as `± 5 lb` or `± 3 %`",
+            Self::SignedTolerance { .. } => "leave out the sign: `±` already means both ways",
+            Self::OtherTolerance { .. } => "leave out the tolerance, or write the wire's area in `mm²`",
+            Self::TooLarge { .. } => "check the number and its unit",
+            Self::TooCold { .. } => "check the number and the sign",
+            _ => "write a number and its unit, such as `22 3/8 in` or `150 lb`",
+        }
     }
 }
 

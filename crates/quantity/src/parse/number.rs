@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use super::cursor::{Cursor, is_dash};
 use super::error::{ParseError, Problem, quoted};
+use crate::quantity::TAPE;
 
 /// A number without its sign.
 #[derive(Clone, Debug)]
@@ -19,7 +20,7 @@ pub(super) struct Number {
 pub(super) enum Form {
     Whole,
     Decimal { places: u8 },
-    Fraction,
+    Fraction { below: u16 },
 }
 
 pub(super) fn read(cursor: &mut Cursor<'_>) -> Result<Number, ParseError> {
@@ -28,7 +29,9 @@ pub(super) fn read(cursor: &mut Cursor<'_>) -> Result<Number, ParseError> {
     let clump_range = start..cursor.at();
     if clump.is_empty() {
         return match take_fraction(cursor) {
-            Some(fraction) => Ok(Number { value: fraction, form: Form::Fraction, range: start..cursor.at() }),
+            Some((fraction, below)) => {
+                Ok(Number { value: fraction, form: Form::Fraction { below }, range: start..cursor.at() })
+            }
             None => Err(no_number(cursor, start)),
         };
     }
@@ -41,13 +44,13 @@ pub(super) fn read(cursor: &mut Cursor<'_>) -> Result<Number, ParseError> {
         let below = cursor.take_while(|letter| letter.is_ascii_digit());
         return Ok(Number {
             value: value / below.parse().unwrap_or(f64::NAN),
-            form: Form::Fraction,
+            form: Form::Fraction { below: below.parse().unwrap_or(TAPE) },
             range: start..cursor.at(),
         });
     }
     let mut ahead = cursor.clone();
     let fraction_at = pass_gap(&mut ahead);
-    let Some(fraction) = take_fraction(&mut ahead) else {
+    let Some((fraction, below)) = take_fraction(&mut ahead) else {
         return Ok(Number { value, form, range: clump_range });
     };
     *cursor = ahead;
@@ -64,11 +67,16 @@ pub(super) fn read(cursor: &mut Cursor<'_>) -> Result<Number, ParseError> {
         let fraction = quoted(cursor.slice(&(fraction_at..range.end)));
         return Err(Problem::Improper { text, fraction }.at(fraction_at..range.end));
     }
-    Ok(Number { value: value + fraction, form: Form::Fraction, range })
+    Ok(Number { value: value + fraction, form: Form::Fraction { below }, range })
 }
 
 fn no_number(cursor: &mut Cursor<'_>, start: usize) -> ParseError {
     let word = cursor.take_while(|letter| !letter.is_whitespace());
+    if word.is_empty() {
+        // Only a sign or a `$` is there.
+        let before = cursor.slice(&(0..start));
+        return Problem::NoNumber { text: quoted(before.trim()) }.at(0..start);
+    }
     Problem::NoNumber { text: quoted(word) }.at(start..cursor.at())
 }
 
@@ -139,21 +147,21 @@ fn pass_gap(cursor: &mut Cursor<'_>) -> usize {
     cursor.at()
 }
 
-/// Passes `3/8` or `⅜`; `None`, unmoved, where neither stands.
-fn take_fraction(cursor: &mut Cursor<'_>) -> Option<f64> {
+/// Passes `3/8` or `⅜` and gives it with what is below its line; `None`, unmoved, where neither stands.
+fn take_fraction(cursor: &mut Cursor<'_>) -> Option<(f64, u16)> {
     let mut ahead = cursor.clone();
     if let Some((above, below)) = ahead.peek().and_then(vulgar) {
         cursor.next();
-        return Some(f64::from(above) / f64::from(below));
+        return Some((f64::from(above) / f64::from(below), u16::from(below)));
     }
     let above: f64 = ahead.take_while(|letter| letter.is_ascii_digit()).parse().ok()?;
     if !slash_follows(&ahead) {
         return None;
     }
     ahead.next();
-    let below: f64 = ahead.take_while(|letter| letter.is_ascii_digit()).parse().ok()?;
+    let below = ahead.take_while(|letter| letter.is_ascii_digit());
     *cursor = ahead;
-    Some(above / below)
+    Some((above / below.parse::<f64>().ok()?, below.parse().unwrap_or(TAPE)))
 }
 
 /// Fractions that are one character.

@@ -98,7 +98,9 @@ fn nearest(text: &str) -> Option<String> {
     let spellings = Unit::all().iter().flat_map(Unit::spellings);
     let near = spellings.filter_map(|spelling| {
         let steps = strsim::osa_distance(&small, &spelling.to_lowercase());
-        let worth = steps <= allowed && (steps == 0 || spelling.chars().count() > 1);
+        let same_start = small.chars().next() == spelling.to_lowercase().chars().next();
+        let worth =
+            steps <= allowed && (steps < 2 || same_start) && (steps == 0 || spelling.chars().count() > 1);
         worth.then_some((steps, spelling))
     });
     near.min_by_key(|(steps, _)| *steps).map(|(_, spelling)| spelling.to_owned())

@@ -4,7 +4,8 @@ use std::cmp::Ordering;
 
 use super::{Layout, Precision, Units, body, digits, gauge, with_tolerance};
 use crate::preferred::layout;
-use crate::quantity::{Quantity, Style};
+use crate::quantity::{Finest, Quantity, Style};
+use crate::unit::Unit;
 use crate::vocabulary::SQUARE_MILLIMETRE;
 
 /// More places than a double has digits say no more.
@@ -60,7 +61,7 @@ fn bodies(value: Quantity, limit: Quantity, layout: Layout, order: Ordering) -> 
     if order == Ordering::Equal {
         return (usual.1.clone(), usual.1);
     }
-    if usual.0 != usual.1 {
+    if usual.0 != usual.1 && layout.is_none_or(|layout| fractions_compare(value, limit, layout)) {
         return usual;
     }
     // Finer than the tape: decimals of the smallest unit written.
@@ -76,4 +77,14 @@ fn bodies(value: Quantity, limit: Quantity, layout: Layout, order: Ordering) -> 
         .map(|places| both(layout, Precision::Places(places)))
         .find(|(value, limit)| value != limit)
         .unwrap_or_else(|| both(layout, Precision::Full))
+}
+
+/// Fractions off the marks of the tape do not compare with those rounded to them.
+fn fractions_compare(value: Quantity, limit: Quantity, (unit, style): (&'static Unit, Style)) -> bool {
+    let (unit, below) = match style {
+        Style::Fraction { below } => (unit, below),
+        Style::Parts { last, finest: Finest::Fraction { below }, .. } if last.name() == "in" => (last, below),
+        _ => return true,
+    };
+    digits::fractions_compare(unit.from_si(value.si), unit.from_si(limit.si), below, unit.name() == "in")
 }

@@ -1,13 +1,12 @@
 //! Digits: how many, grouped in thousands, as a fraction, or split over several units.
 
+use crate::quantity::{Finest, TAPE};
 use crate::unit::Unit;
 
-/// Beyond this many decimal places nothing is worth printing unasked.
+/// No more decimal places than this are printed because an author wrote them.
 pub(super) const MOST_PLACES: usize = 12;
-/// The marks of a tape measure.
-const TAPE: f64 = 16.0;
-/// Fractions that authors write, the tape's first.
-const DENOMINATORS: [f64; 9] = [TAPE, 32.0, 64.0, 3.0, 5.0, 6.0, 7.0, 10.0, 12.0];
+/// A value that is not nothing never prints as zero, unless it needs more places than this.
+const SMALLEST_PLACES: usize = 24;
 
 /// The decimal places a shop would give a value in a unit.
 pub(super) fn usual_places(unit: &str, value: f64) -> usize {
@@ -20,7 +19,7 @@ pub(super) fn usual_places(unit: &str, value: f64) -> usize {
         "lb" | "kg" => (by_size(size), 2),
         _ => (by_size(size), 3),
     };
-    places.max(needed(size, significant)).min(MOST_PLACES)
+    places.max(needed(size, significant))
 }
 
 fn by_size(size: f64) -> usize {
@@ -35,7 +34,7 @@ fn by_size(size: f64) -> usize {
 fn needed(size: f64, significant: usize) -> usize {
     let mut places = 0;
     let mut scaled = size;
-    while size > 0.0 && scaled < 1.0 && places < MOST_PLACES {
+    while size > 0.0 && scaled < 1.0 && places < SMALLEST_PLACES {
         scaled *= 10.0;
         places += 1;
     }
@@ -75,30 +74,44 @@ pub(super) fn grouped(number: &str) -> String {
 
 /// `22 3/8`: exactly where the value is such a fraction; else, on a tape, to the nearest mark.
 /// `None` where neither will do.
-pub(super) fn fraction(value: f64, tape: bool) -> Option<String> {
-    let nearest = || {
-        let marks = (value.abs() * TAPE).round();
-        (tape && marks > 0.0).then(|| signed(value, &mixed(marks, TAPE)))
+pub(super) fn fraction(value: f64, below: u16, tape: bool) -> Option<String> {
+    let below = match exactly(value, below) {
+        Some(below) => below,
+        None if tape => marks(below),
+        None => return None,
     };
-    exact_fraction(value).or_else(nearest)
-}
-
-/// The value as a fraction that authors write, if it is one.
-pub(super) fn exact_fraction(value: f64) -> Option<String> {
-    let below = denominator(value)?;
     let above = (value.abs() * below).round();
-    let text = mixed(above, below);
-    Some(if above > 0.0 { signed(value, &text) } else { text })
+    // A value that rounds to nothing is not nothing.
+    (above > 0.5 || value.abs() <= 0.0).then(|| signed(value, &mixed(above, below)))
 }
 
-fn denominator(value: f64) -> Option<f64> {
-    let comes_out = |below: &&f64| {
-        let above = value.abs() * **below;
-        let whole = above.round();
-        // A value that rounds to nothing is not nothing.
-        (above - whole).abs() <= 1e-9 * above.max(1.0) && (whole > 0.0 || above <= 0.0)
+/// The value as a fraction, only if it is one.
+pub(super) fn exact_fraction(value: f64, below: u16) -> Option<String> {
+    exactly(value, below).and_then(|_| fraction(value, below, false))
+}
+
+/// The marks of a tape to an inch: sixteenths, or finer where the author wrote finer ones.
+fn marks(below: u16) -> f64 {
+    f64::from(if below.is_power_of_two() { below.max(TAPE) } else { TAPE })
+}
+
+/// What is below the line, if the value is a whole number of marks or of the author's fractions.
+fn exactly(value: f64, below: u16) -> Option<f64> {
+    let comes_out = |below: &f64| {
+        let above = value.abs() * below;
+        (above - above.round()).abs() <= 1e-6 && (above.round() > 0.5 || above <= 0.0)
     };
-    DENOMINATORS.iter().find(comes_out).copied()
+    [marks(below), f64::from(below)].into_iter().find(comes_out)
+}
+
+/// Whether two values written as fractions can be told apart, and in the right order, by eye: both
+/// exact, or both on the marks of one tape.
+pub(super) fn fractions_compare(a: f64, b: f64, below: u16, tape: bool) -> bool {
+    let on_tape = |exact: Option<f64>| exact.is_none_or(|exact| (exact - marks(below)).abs() < 0.5);
+    match (exactly(a, below), exactly(b, below)) {
+        (Some(_), Some(_)) => true,
+        (a, b) => tape && on_tape(a) && on_tape(b),
+    }
 }
 
 /// A whole number and a fraction in lowest terms, from so many parts of a whole.
@@ -123,15 +136,16 @@ fn signed(value: f64, size: &str) -> String {
 
 /// A value of the first unit, over all of them: `7 ft 2 1/4 in`. Inches come as marks of a tape
 /// unless decimals are asked for. `None` where the units do not go into each other.
-pub(super) fn parts(value: f64, units: &[Option<&'static Unit>], places: Option<u8>) -> Option<String> {
+pub(super) fn parts(value: f64, units: &[Option<&'static Unit>], finest: Finest) -> Option<String> {
     let units: Vec<&Unit> = units.iter().flatten().copied().collect();
     let (first, last) = (units.first()?.step()?, units.last()?);
     let size = value.abs() * first / last.step()?;
-    let tape = places.is_none() && last.name() == "in";
-    let finest = if tape {
-        denominator(size).unwrap_or(TAPE)
-    } else {
-        10_f64.powi(i32::from(places.unwrap_or(1).clamp(1, 6)))
+    let (finest, tape) = match finest {
+        Finest::Fraction { below } if last.name() == "in" => {
+            (exactly(size, below).unwrap_or_else(|| marks(below)), true)
+        }
+        Finest::Fraction { .. } => (10.0, false),
+        Finest::Decimal { places } => (10_f64.powi(i32::from(places.clamp(1, 6))), false),
     };
     // Rounded once, as a whole, so that 11.99 in carries into the feet.
     let mut left = (size * finest).round();

@@ -1,6 +1,10 @@
 //! What can be asked of a part, by its kind.
 
+use pintle_calc::{gas, roof, space};
+use pintle_spec::{Build, Item, Known, Missing, Zone};
+
 use super::{Found, Property};
+use crate::thing::What;
 
 /// Kinds of parts, in the order of the documentation.
 pub(super) const KINDS: &[&str] = &[
@@ -9,13 +13,262 @@ pub(super) const KINDS: &[&str] = &[
 ];
 
 /// What can be asked of a part of a kind.
-pub(super) fn of_kind(_kind: &str) -> &'static [Property] {
-    ANY
+pub(super) fn of_kind(kind: &str) -> &'static [Property] {
+    match kind {
+        "rack" => RACK,
+        "tent" => TENT,
+        "locker" => LOCKER,
+        "vent" => VENT,
+        _ => ANY,
+    }
 }
 
-const ANY: &[Property] = &[Property {
+fn part(build: &Build, at: usize) -> Known<&Item> {
+    build.items.get(at).ok_or_else(|| Missing::new("the part", None, ""))
+}
+
+/// A figure that a thing may not have at all.
+fn or_missing(found: Option<pintle_calc::Figure>, what: &str, build: &Build, at: usize) -> Known<Found> {
+    let span = build.items.get(at).map(|item| item.tag.span);
+    found.map(Found::Figure).ok_or_else(|| Missing::new(what, span, ""))
+}
+
+const KIND: Property = Property {
     name: "kind",
     says: "kind",
     doc: "what it is",
-    get: |run, at| Ok(Found::Text(run.build.items.get(at).map_or(String::new(), |item| item.kind.to_owned()))),
-}];
+    get: |run, at| Ok(Found::Text(part(&run.build, at)?.kind.to_owned())),
+};
+
+const CALLED: Property = Property {
+    name: "called",
+    says: "called",
+    doc: "how messages call it, such as \"item `galley`\"",
+    get: |run, at| Ok(Found::Text(part(&run.build, at)?.called())),
+};
+
+const IS_REMOVABLE: Property = Property {
+    name: "is_removable",
+    says: "removable",
+    doc: "whether the customer can take it out",
+    get: |run, at| Ok(Found::Flag(part(&run.build, at)?.removable)),
+};
+
+const IN_SLEEPING_SPACE: Property = Property {
+    name: "in_sleeping_space",
+    says: "in the sleeping space",
+    doc: "whether it shares the air of those who sleep inside, by its measures: a locker is outside only when it opens outward and is sealed",
+    get: |run, at| Ok(Found::Flag(space::whereabouts(&run.build, at)?.place.in_sleeping_space())),
+};
+
+const WHEREABOUTS: Property = Property {
+    name: "whereabouts",
+    says: "whereabouts",
+    doc: "where it is and what decides it, in words that follow its name",
+    get: |run, at| Ok(Found::Text(space::whereabouts(&run.build, at)?.reason)),
+};
+
+const ON_RACK: Property = Property {
+    name: "on_rack",
+    says: "on a rack",
+    doc: "whether it lies on a rack",
+    get: |run, at| Ok(Found::Flag(matches!(part(&run.build, at)?.zone, Zone::Rack(_)))),
+};
+
+const LOCKER_OF: Property = Property {
+    name: "locker",
+    says: "locker",
+    doc: "the locker that it stands in, by its measures",
+    get: |run, at| match space::whereabouts(&run.build, at)?.place {
+        space::Where::SealedLocker(locker) | space::Where::OpenLocker(locker) => Ok(Found::Thing(What::Item(locker))),
+        _ => Err(Missing::new("a locker around it", None, "")),
+    },
+};
+
+const ANY: &[Property] = &[KIND, CALLED, IS_REMOVABLE, IN_SLEEPING_SPACE, WHEREABOUTS, ON_RACK, LOCKER_OF];
+
+const RACK: &[Property] = &[
+    KIND,
+    CALLED,
+    IS_REMOVABLE,
+    Property {
+        name: "loaded",
+        says: "loaded",
+        doc: "whether anything lies on it",
+        get: |run, at| Ok(Found::Flag(run.build.items.iter().any(|item| item.zone == Zone::Rack(at)))),
+    },
+    Property {
+        name: "on_roof",
+        says: "on the roof",
+        doc: "whether it stands on the roof",
+        get: |run, at| Ok(Found::Flag(part(&run.build, at)?.zone == Zone::Roof)),
+    },
+    Property {
+        name: "air_gap",
+        says: "air gap under what lies on the rack",
+        doc: "from the roof skin to the underside of the lowest thing on the rack",
+        get: |run, at| or_missing(roof::air_gap(&run.build, at)?, "anything on the rack", &run.build, at),
+    },
+    Property {
+        name: "stands",
+        says: "height of the rack above the roof",
+        doc: "from the roof skin to what lies on the rack",
+        get: |run, at| or_missing(roof::stand_height(&run.build, at)?, "a roof under the rack", &run.build, at),
+    },
+    Property {
+        name: "moving_load",
+        says: "load on the rack on the road",
+        doc: "mass of all that lies on the rack, with bedding kept in tents",
+        get: |run, at| Ok(roof::moving_load(&run.build, at)?.into()),
+    },
+    Property {
+        name: "parked_load",
+        says: "load on the rack when parked",
+        doc: "the moving load and the people of the berths in its tents",
+        get: |run, at| Ok(roof::parked_load(&run.build, at)?.into()),
+    },
+    Property {
+        name: "moving_load_per_foot",
+        says: "load of each rack foot on the road",
+        doc: "rack and moving load over the number of feet",
+        get: |run, at| Ok(roof::load_per_foot(&run.build, at, false)?.into()),
+    },
+    Property {
+        name: "parked_load_per_foot",
+        says: "load of each rack foot when parked",
+        doc: "rack and parked load over the number of feet",
+        get: |run, at| Ok(roof::load_per_foot(&run.build, at, true)?.into()),
+    },
+];
+
+const TENT: &[Property] = &[
+    KIND,
+    CALLED,
+    IS_REMOVABLE,
+    ON_RACK,
+    Property {
+        name: "overhang_front",
+        says: "overhang ahead of the rack",
+        doc: "closed tent beyond its rack ahead; negative when it stops short",
+        get: |run, at| Ok(roof::overhang(&run.build, at)?.front?.into()),
+    },
+    Property {
+        name: "overhang_rear",
+        says: "overhang behind the rack",
+        doc: "closed tent beyond its rack behind; negative when it stops short",
+        get: |run, at| Ok(roof::overhang(&run.build, at)?.rear?.into()),
+    },
+    Property {
+        name: "overhang_left",
+        says: "overhang left of the rack",
+        doc: "closed tent beyond its rack to the left; negative when it stops short",
+        get: |run, at| Ok(roof::overhang(&run.build, at)?.left?.into()),
+    },
+    Property {
+        name: "overhang_right",
+        says: "overhang right of the rack",
+        doc: "closed tent beyond its rack to the right; negative when it stops short",
+        get: |run, at| Ok(roof::overhang(&run.build, at)?.right?.into()),
+    },
+    Property {
+        name: "ahead_of_roof",
+        says: "tent ahead of the roof's outline",
+        doc: "closed tent beyond the box ahead, at its front corners against the nose; negative when it stops short",
+        get: |run, at| Ok(roof::beyond_roof(&run.build, at)?.ahead?.into()),
+    },
+    Property {
+        name: "aside_of_roof",
+        says: "tent beyond the roof's side",
+        doc: "closed tent beyond the box to the side where it is more; negative when it stops short",
+        get: |run, at| Ok(roof::beyond_roof(&run.build, at)?.aside?.into()),
+    },
+    Property {
+        name: "floor_height",
+        says: "height of the tent's floor",
+        doc: "the tent's floor above the ground",
+        get: |run, at| Ok(roof::tent_floor_height(&run.build, at)?.into()),
+    },
+    Property {
+        name: "ladder_needed",
+        says: "ladder needed",
+        doc: "working length of a ladder that reaches the tent's floor with its foot out a quarter of that length",
+        get: |run, at| Ok(roof::ladder_needed(&roof::tent_floor_height(&run.build, at)?).into()),
+    },
+];
+
+const LOCKER: &[Property] = &[
+    KIND,
+    CALLED,
+    IS_REMOVABLE,
+    Property {
+        name: "holds_cylinder",
+        says: "holds a cylinder",
+        doc: "whether a cylinder stands in it, by its measures",
+        get: |run, at| {
+            for (cylinder, _) in run.build.of_kind("cylinder") {
+                let place = space::whereabouts(&run.build, cylinder)?.place;
+                if matches!(place, space::Where::SealedLocker(locker) | space::Where::OpenLocker(locker) if locker == at) {
+                    return Ok(Found::Flag(true));
+                }
+            }
+            Ok(Found::Flag(false))
+        },
+    },
+    Property {
+        name: "floor_area",
+        says: "floor area of the locker",
+        doc: "its length times its width",
+        get: |run, at| Ok(gas::locker_floor_area(&run.build, at)?.into()),
+    },
+    Property {
+        name: "vent_area",
+        says: "free area of the locker's vents",
+        doc: "free area of its vents that lead outside and cannot be shut",
+        get: |run, at| Ok(gas::locker_vents(&run.build, at)?.total.into()),
+    },
+    Property {
+        name: "low_vent_area",
+        says: "free area of the locker's low vents",
+        doc: "free area of those in the lower half of its height",
+        get: |run, at| Ok(gas::locker_vents(&run.build, at)?.low.into()),
+    },
+    Property {
+        name: "high_vent_area",
+        says: "free area of the locker's high vents",
+        doc: "free area of those in the upper half of its height",
+        get: |run, at| Ok(gas::locker_vents(&run.build, at)?.high.into()),
+    },
+    Property {
+        name: "low_vent_gap",
+        says: "gap from the locker's floor to its low vent",
+        doc: "from its floor to the lower edge of the lowest low vent",
+        get: |run, at| or_missing(gas::locker_vents(&run.build, at)?.low_gap, "a low vent of the locker", &run.build, at),
+    },
+    Property {
+        name: "high_vent_gap",
+        says: "gap from the locker's high vent to its ceiling",
+        doc: "from the underside of the highest high vent to its ceiling",
+        get: |run, at| or_missing(gas::locker_vents(&run.build, at)?.high_gap, "a high vent of the locker", &run.build, at),
+    },
+];
+
+const VENT: &[Property] = &[
+    KIND,
+    CALLED,
+    Property {
+        name: "in_roof",
+        says: "in the roof",
+        doc: "whether it is in the roof",
+        get: |run, at| Ok(Found::Flag(part(&run.build, at)?.zone == Zone::Roof)),
+    },
+    Property {
+        name: "covered_by",
+        says: "covered by",
+        doc: "parts on the roof or on a rack whose outline covers it",
+        get: |run, at| {
+            let covered = roof::covered_vents(&run.build)?;
+            let over = covered.into_iter().filter(|(vent, _)| *vent == at).map(|(_, over)| What::Item(over));
+            Ok(Found::Things(over.collect()))
+        },
+    },
+];

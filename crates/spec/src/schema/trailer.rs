@@ -48,6 +48,7 @@ crate::schema! {
     CHAINS = "chains": Table(&chains::SCHEMA); "the safety chains"
     BRAKES = "brakes": Table(&brakes::SCHEMA); "the brakes"
     LAMPS = "lamps": Words(LAMP_NAMES); "lamps and reflectors fitted"
+    ADDED_LABEL = "added_label": Quantity(Dimension::MASS, NotNegative); "added weight that a label on this trailer already states"
     ROOF_RATING = "roof_rating": Table(&roof_rating::SCHEMA); "what the maker states the roof may carry"
 }
 

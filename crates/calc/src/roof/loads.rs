@@ -1,0 +1,184 @@
+//! What racks and roof carry, on the road and when parked.
+
+use pintle_quantity::Dimension;
+use pintle_spec::schema::build::people;
+use pintle_spec::schema::item;
+use pintle_spec::schema::kinds::{berth, rack as rack_fields, tank, tent};
+use pintle_spec::{Build, Item, Known, Missing, Named, State, Table, Use, Zone};
+
+use crate::figure::Figure;
+use crate::space::{alike, constant, elsewhere, given, greatest, part, sum};
+use crate::weights::WATER_POUNDS_PER_GALLON;
+
+/// What the roof carries, in kg, racks and all that is on them included.
+#[derive(Debug, Clone)]
+pub struct RoofLoad {
+    /// On the road.
+    pub moving: Known<Figure>,
+    /// When parked, with people in the tents.
+    pub parked: Known<Figure>,
+}
+
+/// Whether a part rests on a zone, itself or by the racks and lockers it stands on and in, and if `tents`, by the tent
+/// it is in.
+pub(super) fn rests_on(build: &Build, index: usize, root: Zone, tents: bool) -> bool {
+    build.items.get(index).is_some_and(|body| leads_to(build, body.zone, root, tents))
+}
+
+fn leads_to(build: &Build, mut zone: Zone, root: Zone, tents: bool) -> bool {
+    // The loader refuses loops of zones; this bound would end one.
+    for _ in 0..=build.items.len() {
+        if zone == root {
+            return true;
+        }
+        let host = match zone {
+            Zone::Rack(host) | Zone::Locker(host) => host,
+            Zone::Tent(host) if tents => host,
+            _ => return false,
+        };
+        let Some(body) = build.items.get(host) else { return false };
+        zone = body.zone;
+    }
+    false
+}
+
+/// What a part weighs at most on the road: its mass, of a tent with its bedding, of a tank with the water it holds. A
+/// vent or a berth may go without a mass: it is then part of what carries it.
+fn weight(body: &Item) -> Known<Option<Figure>> {
+    let own = match given(&body.record, &item::MASS) {
+        Err(_) if matches!(body.table, Table::Vent | Table::Berth) => return Ok(None),
+        own => own?,
+    };
+    if body.kind == "tent" {
+        return alike(own.plus(&given(&body.record, &tent::BEDDING)?)).map(Some);
+    }
+    if body.table == Table::Tank {
+        let density = constant(WATER_POUNDS_PER_GALLON, "lb/gal")?;
+        let water = given(&body.record, &tank::CAPACITY)?.times(&density);
+        return alike(own.plus(&water)).map(Some);
+    }
+    Ok(Some(own))
+}
+
+/// The fitted parts that rest on a zone, summed; tanks full.
+fn fitted_on(build: &Build, root: Zone) -> Known<Figure> {
+    let mut masses = Vec::new();
+    for (at, body) in build.items.iter().enumerate() {
+        if rests_on(build, at, root, true) {
+            masses.extend(weight(body)?);
+        }
+    }
+    sum(Dimension::MASS, masses)
+}
+
+/// The loads on a zone in one state, summed.
+fn loads_on(build: &Build, state: &State, root: Zone) -> Known<Figure> {
+    let on_it = state.loads.iter().filter(|load| leads_to(build, load.zone, root, true));
+    let masses = on_it.map(|load| {
+        let owner = format!("load `{}`", load.what.value);
+        Figure::given(Named { key: "mass", owner: owner.as_str().into(), value: load.mass })
+    });
+    sum(Dimension::MASS, masses)
+}
+
+/// The greatest of the states of one use, of the loads on a zone; nothing where no state of that use has any.
+fn most_loads_on(build: &Build, used: Use, root: Zone) -> Known<Figure> {
+    let states = build.states.iter().filter(|state| state.used == used);
+    let loads = states.map(|state| loads_on(build, state, root)).collect::<Known<Vec<Figure>>>()?;
+    greatest(loads).map_or_else(|| sum(Dimension::MASS, []), Ok)
+}
+
+/// The people in the tents on a zone: those a berth is for, or more where a camp state puts more in it.
+fn people_on(build: &Build, root: Zone) -> Known<Figure> {
+    let mut people_there = Vec::new();
+    for (at, tent) in build.of_kind("tent").filter(|(at, _)| rests_on(build, *at, root, true)) {
+        let mut berths =
+            build.of_table(Table::Berth).filter(|(_, berth)| berth.zone == Zone::Tent(at)).peekable();
+        if berths.peek().is_none() {
+            return Err(Missing::new(
+                format!("who sleeps in {}", tent.called()),
+                Some(tent.tag.span),
+                format!("add a [[berth]] with `zone = \"{}\"` and `people`", tent.tag.value),
+            ));
+        }
+        for (index, body) in berths {
+            let meant = body.record.need_count(&berth::PEOPLE)?.value;
+            let put_there = |state: &State| {
+                let counts =
+                    state.people.iter().filter(|(berth, _)| *berth == index).map(|(_, count)| count.value);
+                counts.fold(0, u32::saturating_add)
+            };
+            let camps = build.states.iter().filter(|state| state.used == Use::Camp);
+            let most = camps.map(put_there).fold(meant, u32::max);
+            if most > 0 {
+                people_there.push(one_person(build)?.scaled(f64::from(most)));
+            }
+        }
+    }
+    sum(Dimension::MASS, people_there)
+}
+
+fn one_person(build: &Build) -> Known<Figure> {
+    let missing = || Missing::new("the weight of a person", None, "add `[people]` with `mass`");
+    given(build.people.as_ref().ok_or_else(missing)?, &people::MASS)
+}
+
+fn the_rack(build: &Build, rack: usize) -> Known<&Item> {
+    let body = part(build, rack)?;
+    if body.kind == "rack" { Ok(body) } else { Err(elsewhere(body, "a rack with the tag of")) }
+}
+
+/// What a rack carries on the road beyond its own weight, in kg: all fitted parts on it with tanks full, bedding in
+/// its tents, and the most that any road state loads onto it. `rack` is an index of [`Build::items`].
+///
+/// # Errors
+/// The mass, bedding or capacity that is not given.
+pub fn moving_load(build: &Build, rack: usize) -> Known<Figure> {
+    the_rack(build, rack)?;
+    moving_on(build, Zone::Rack(rack))
+}
+
+fn moving_on(build: &Build, root: Zone) -> Known<Figure> {
+    alike(fitted_on(build, root)?.plus(&most_loads_on(build, Use::Road, root)?))
+}
+
+/// What a rack carries when parked beyond its own weight, in kg: all fitted parts on it with tanks full, bedding, the
+/// most that any camp state loads onto it, and the people its tents' berths are for (or more, where a camp state puts
+/// more there) at the mass reckoned for each person.
+///
+/// # Errors
+/// What [`moving_load`] needs, the berths of a tent, their `people`, and `mass` of the people.
+pub fn parked_load(build: &Build, rack: usize) -> Known<Figure> {
+    the_rack(build, rack)?;
+    parked_on(build, Zone::Rack(rack))
+}
+
+fn parked_on(build: &Build, root: Zone) -> Known<Figure> {
+    let standing = alike(fitted_on(build, root)?.plus(&most_loads_on(build, Use::Camp, root)?))?;
+    alike(standing.plus(&people_on(build, root)?))
+}
+
+/// What the roof itself carries: racks on it and all that is on them, and what stands on the skin.
+pub fn on_roof(build: &Build) -> RoofLoad {
+    RoofLoad { moving: moving_on(build, Zone::Roof), parked: parked_on(build, Zone::Roof) }
+}
+
+/// What each foot of a rack carries if they share evenly, in kg: the rack's own mass and its load, moving or parked,
+/// over the number of its feet.
+///
+/// # Errors
+/// What the load needs, the rack's mass, and its `feet`, which must be at least one.
+pub fn load_per_foot(build: &Build, rack: usize, parked: bool) -> Known<Figure> {
+    let body = the_rack(build, rack)?;
+    let load = if parked { parked_load(build, rack)? } else { moving_load(build, rack)? };
+    let feet = body.record.need_count(&rack_fields::FEET)?;
+    if feet.value == 0 {
+        return Err(Missing::new(
+            format!("a number of `feet` of {} above zero", body.record.what),
+            Some(feet.span),
+            "count the feet that it stands on",
+        ));
+    }
+    let whole = alike(given(&body.record, &item::MASS)?.plus(&load))?;
+    Ok(whole.scaled(1.0 / f64::from(feet.value)))
+}

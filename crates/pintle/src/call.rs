@@ -1,0 +1,141 @@
+//! The call as the user writes it.
+
+use camino::Utf8PathBuf;
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use pintle_finding::Grade;
+use pintle_quantity::Units;
+
+/// Inspects build specs of camping trailers against a rulebook, and says what is wrong, where, by how much, and
+/// which text says so.
+#[derive(Debug, Parser)]
+#[command(
+    name = "pintle",
+    version,
+    after_help = "Exit codes: 0 released, 1 held, 2 the input or the call is wrong, 3 something could not be judged.\n\
+                  Figures are computed: weigh the real trailer. Gas and mains work belongs to qualified people."
+)]
+pub(crate) struct Call {
+    /// What to do.
+    #[command(subcommand)]
+    pub(crate) command: Command,
+    /// Units that figures are shown in.
+    #[arg(long, global = true, value_enum, default_value_t = UnitChoice::AsWritten)]
+    pub(crate) units: UnitChoice,
+    /// Whether to use colour; NO_COLOR turns it off too.
+    #[arg(long, global = true, value_enum, default_value_t = ColourChoice::Auto, value_name = "WHEN")]
+    pub(crate) color: ColourChoice,
+    /// The rulebook to use, in place of the pintle.toml nearest above each spec.
+    #[arg(long, global = true, value_name = "FILE")]
+    pub(crate) rulebook: Option<Utf8PathBuf>,
+}
+
+/// What to do.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Judge specs, files or folders of them, and report.
+    Inspect(Inspect),
+    /// Show the weights of every state, with the moment table.
+    Weigh(Weigh),
+    /// Say what a rule judges, why, and which limit is in force and who set it.
+    Explain(Explain),
+    /// Run the rules' own trials.
+    Trial(Trial),
+}
+
+/// `pintle inspect`.
+#[derive(Debug, Args)]
+pub(crate) struct Inspect {
+    /// Spec files, or folders to look for them in.
+    #[arg(default_value = ".", value_name = "PATH")]
+    pub(crate) paths: Vec<Utf8PathBuf>,
+    /// The grade at or above which a build is stopped, in place of the rulebook's.
+    #[arg(long, value_parser = grade, value_name = "GRADE")]
+    pub(crate) hold: Option<Grade>,
+    /// How to report: annotated for people, one line a finding, or JSON with every reading. People's form when not
+    /// given, plain for more than fifty specs.
+    #[arg(long, value_enum, value_name = "FORM")]
+    pub(crate) format: Option<Format>,
+    /// Threads to use; as many as the machine has when not given.
+    #[arg(long, value_name = "COUNT")]
+    pub(crate) threads: Option<usize>,
+}
+
+/// `pintle weigh`.
+#[derive(Debug, Args)]
+pub(crate) struct Weigh {
+    /// Spec files, or folders to look for them in.
+    #[arg(required = true, value_name = "SPEC")]
+    pub(crate) paths: Vec<Utf8PathBuf>,
+    /// How to report.
+    #[arg(long, value_enum, default_value_t = Format::Human, value_name = "FORM")]
+    pub(crate) format: Format,
+}
+
+/// `pintle explain`.
+#[derive(Debug, Args)]
+pub(crate) struct Explain {
+    /// The rule, `pack/rule`.
+    #[arg(value_name = "RULE")]
+    pub(crate) rule: String,
+    /// A spec or folder whose rulebook is meant; the current folder when not given.
+    #[arg(long, default_value = ".", value_name = "PATH")]
+    pub(crate) at: Utf8PathBuf,
+}
+
+/// `pintle trial`.
+#[derive(Debug, Args)]
+pub(crate) struct Trial {
+    /// Packs or rules to try; all when none is given.
+    #[arg(value_name = "PACK")]
+    pub(crate) wanted: Vec<String>,
+    /// A spec or folder whose rulebook is meant; the current folder when not given.
+    #[arg(long, default_value = ".", value_name = "PATH")]
+    pub(crate) at: Utf8PathBuf,
+}
+
+/// How to report.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Format {
+    /// Annotated, for people.
+    Human,
+    /// One line a finding.
+    Plain,
+    /// JSON with every reading.
+    Json,
+}
+
+/// Units that figures are shown in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum UnitChoice {
+    /// As the spec's author wrote them.
+    AsWritten,
+    /// Inches and pounds.
+    Us,
+    /// Millimetres and kilograms.
+    Metric,
+}
+
+impl From<UnitChoice> for Units {
+    fn from(choice: UnitChoice) -> Self {
+        match choice {
+            UnitChoice::AsWritten => Self::AsWritten,
+            UnitChoice::Us => Self::Us,
+            UnitChoice::Metric => Self::Metric,
+        }
+    }
+}
+
+/// Whether to use colour.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum ColourChoice {
+    /// On a terminal.
+    Auto,
+    /// Always.
+    Always,
+    /// Never.
+    Never,
+}
+
+fn grade(word: &str) -> Result<Grade, String> {
+    Grade::from_word(word).ok_or_else(|| format!("the grades are {}", Grade::all_words().join(", ")))
+}

@@ -1,0 +1,207 @@
+//! `pintle inspect`: judge specs and report.
+
+use std::io::IsTerminal;
+use std::sync::Arc;
+
+use camino::{Utf8Path, Utf8PathBuf};
+use indicatif::{ProgressBar, ProgressStyle};
+use pintle_finding::{Grade, Inspection, Problem};
+use pintle_report::{Look, Summary, human, json, plain};
+use pintle_rulebook::{Detail, Judge};
+use pintle_source::Sources;
+use pintle_spec::{Build, read_build};
+use rayon::prelude::*;
+
+use crate::call::{Call, Format, Inspect};
+use crate::exit::Exit;
+use crate::files;
+use crate::print;
+use crate::shop::{Shop, Shops};
+
+/// Specs judged before their reports are printed.
+const BATCH: usize = 256;
+/// More specs than this are reported plainly unless asked otherwise.
+const MOST_ANNOTATED: usize = 50;
+/// More specs than this show a progress bar on a terminal.
+const LONG_RUN: usize = 200;
+
+/// A spec to judge, under its shop.
+pub(crate) struct Job {
+    pub(crate) path: Utf8PathBuf,
+    pub(crate) shop: Arc<Shop>,
+}
+
+/// Runs the command.
+pub(crate) fn run(call: &Call, inspect: &Inspect) -> Exit {
+    let mut shops = Shops::new(call.rulebook.as_deref());
+    let (jobs, mut problems) = jobs(&inspect.paths, &mut shops);
+    if jobs.is_empty() && problems.is_empty() {
+        let places: Vec<&str> = inspect.paths.iter().map(|path| path.as_str()).collect();
+        problems.push(
+            Problem::new("no-specs", format!("no spec is found in {}", places.join(", ")))
+                .help("name a spec file, or a folder that holds some; a spec is a TOML file that opens with [build]"),
+        );
+    }
+    let look = print::look(call);
+    let format = inspect.format.unwrap_or(if jobs.len() > MOST_ANNOTATED { Format::Plain } else { Format::Human });
+    let hold = hold(inspect.hold, &shops);
+    let mut report = Report { format, look, summary: Summary::new(hold), kept: Vec::new(), loose: Vec::new() };
+    if let Some(threads) = inspect.threads {
+        // A pool can be built once a run; this is the only place that does.
+        let _ = rayon::ThreadPoolBuilder::new().num_threads(threads).build_global();
+    }
+    for shop in shops.all().filter(|shop| !shop.problems.is_empty()) {
+        report.loose(&shop.problems, &shop.sources);
+    }
+    report.loose(&problems, &Sources::new());
+    let bar = progress(jobs.len());
+    for batch in jobs.chunk_by(|left, right| Arc::ptr_eq(&left.shop, &right.shop)).flat_map(|same| same.chunks(BATCH)) {
+        for done in judge(batch, format, &report.look) {
+            report.take(done);
+        }
+        bar.inc(u64::try_from(batch.len()).unwrap_or(0));
+    }
+    bar.finish_and_clear();
+    report.close()
+}
+
+/// The hold in force: the call's, or the strictest of the shops'.
+fn hold(stated: Option<Grade>, shops: &Shops) -> Grade {
+    let of_shops = shops.all().map(|shop| shop.rulebook.hold).min();
+    stated.or(of_shops).unwrap_or(Grade::Major)
+}
+
+fn progress(specs: usize) -> ProgressBar {
+    if specs <= LONG_RUN || !std::io::stderr().is_terminal() {
+        return ProgressBar::hidden();
+    }
+    let bar = ProgressBar::new(u64::try_from(specs).unwrap_or(0));
+    if let Ok(style) = ProgressStyle::with_template("{pos} of {len} specs {bar:30} {eta} left") {
+        bar.set_style(style);
+    }
+    bar
+}
+
+/// Every spec that paths lead to, with its shop.
+pub(crate) fn jobs(paths: &[Utf8PathBuf], shops: &mut Shops) -> (Vec<Job>, Vec<Problem>) {
+    let mut jobs: Vec<Job> = Vec::new();
+    let mut problems = Vec::new();
+    for path in paths {
+        if path.is_dir() {
+            for file in files::below(path, "toml", &mut problems) {
+                let shop = shops.of(&file);
+                if is_spec(&file, &shop) {
+                    jobs.push(Job { path: file, shop });
+                }
+            }
+        } else {
+            jobs.push(Job { path: path.clone(), shop: shops.of(path) });
+        }
+    }
+    let mut seen = std::collections::BTreeSet::new();
+    jobs.retain(|job| seen.insert(job.path.clone()));
+    (jobs, problems)
+}
+
+/// Whether a file in a folder is a spec rather than a rulebook, a stock list or a rule.
+fn is_spec(file: &Utf8Path, shop: &Shop) -> bool {
+    let absolute = file.canonicalize_utf8().unwrap_or_else(|_| file.to_owned());
+    file.file_name() != Some("pintle.toml") && !shop.folders.iter().any(|folder| absolute.starts_with(folder))
+}
+
+/// One spec judged, and its report.
+struct Done {
+    inspection: Inspection,
+    text: String,
+    sources: Sources,
+}
+
+fn judge(batch: &[Job], format: Format, look: &Look) -> Vec<Done> {
+    let Some(first) = batch.first() else { return Vec::new() };
+    let shop = &first.shop;
+    let detail = if format == Format::Json { Detail::Everything } else { Detail::Findings };
+    batch
+        .par_iter()
+        .map_init(
+            || Judge::new(&shop.rulebook),
+            |judge, job| {
+                let (inspection, sources) = one(judge, job, detail);
+                let problems = &inspection.problems;
+                let text = match format {
+                    Format::Human => [human::problems(problems, &sources, look), human::findings(&inspection, &sources, look)].concat(),
+                    Format::Plain => [plain::problems(problems, &sources, look), plain::findings(&inspection, &sources, look)].concat(),
+                    Format::Json => String::new(),
+                };
+                let sources = if format == Format::Json { sources } else { Sources::new() };
+                Done { inspection, text, sources }
+            },
+        )
+        .collect()
+}
+
+fn one(judge: &Judge<'_>, job: &Job, detail: Detail) -> (Inspection, Sources) {
+    let (sources, build, problems) = load(job);
+    let inspection = match build {
+        Some(build) => judge.inspect(build, &sources, detail),
+        None => Inspection { spec: files::shown(&job.path), problems, ..Inspection::default() },
+    };
+    (inspection, sources)
+}
+
+/// Reads one spec: the files it was read from, the build if it is sound, and what is wrong if it is not.
+pub(crate) fn load(job: &Job) -> (Sources, Option<Build>, Vec<Problem>) {
+    let mut sources = job.shop.sources.clone();
+    let mut problems = Vec::new();
+    let read = files::read(&job.path).and_then(|bytes| {
+        let added = sources.add_bytes(&files::shown(&job.path), &bytes);
+        added.map_err(|error| Problem::new("unreadable", error.to_string()).help(error.help()))
+    });
+    let build = match read {
+        Ok(id) => read_build(&sources, id, &job.shop.stock, &mut problems),
+        Err(problem) => {
+            problems.push(problem);
+            None
+        }
+    };
+    (sources, build, problems)
+}
+
+/// The report under way.
+struct Report {
+    format: Format,
+    look: Look,
+    summary: Summary,
+    kept: Vec<(Inspection, Sources)>,
+    loose: Vec<(Vec<Problem>, Sources)>,
+}
+
+impl Report {
+    /// Problems that belong to no spec: of the shop's files or of the call.
+    fn loose(&mut self, problems: &[Problem], sources: &Sources) {
+        if problems.is_empty() {
+            return;
+        }
+        self.summary.add_problems(problems);
+        match self.format {
+            Format::Human => print::out(&human::problems(problems, sources, &self.look)),
+            Format::Plain => print::out(&plain::problems(problems, sources, &self.look)),
+            Format::Json => self.loose.push((problems.to_vec(), sources.clone())),
+        }
+    }
+
+    fn take(&mut self, done: Done) {
+        self.summary.add(&done.inspection, &self.look);
+        print::out(&done.text);
+        if self.format == Format::Json {
+            self.kept.push((done.inspection, done.sources));
+        }
+    }
+
+    fn close(self) -> Exit {
+        match self.format {
+            Format::Json => print::out(&json::text(&self.kept, &self.loose, &self.summary, &self.look)),
+            Format::Human | Format::Plain => print::out(&self.summary.text()),
+        }
+        self.summary.outcome().into()
+    }
+}

@@ -1,0 +1,255 @@
+//! A shop: its rulebook, its stock and its packs, found from where a spec stands.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use camino::{Utf8Path, Utf8PathBuf};
+use pintle_finding::{Label, Problem, Role, nearest};
+use pintle_rulebook::{PackFiles, Rulebook, Settings, builtin_packs, read_settings};
+use pintle_source::{SourceId, Sources, Spanned};
+use pintle_spec::{Stock, read_stock};
+
+use crate::files;
+
+/// The name of a rulebook file.
+const RULEBOOK: &str = "pintle.toml";
+
+/// A shop, loaded once for all specs under it.
+#[derive(Debug)]
+pub(crate) struct Shop {
+    /// The folders of its stock and its own packs, which hold no specs; absolute.
+    pub(crate) folders: Vec<Utf8PathBuf>,
+    /// Its rulebook, stock and rule files.
+    pub(crate) sources: Sources,
+    /// Its stock.
+    pub(crate) stock: Stock,
+    /// The rules in force.
+    pub(crate) rulebook: Rulebook,
+    /// What is wrong with its files.
+    pub(crate) problems: Vec<Problem>,
+}
+
+/// Shops by the folder of their rulebook.
+#[derive(Debug, Default)]
+pub(crate) struct Shops {
+    stated: Option<Utf8PathBuf>,
+    loaded: BTreeMap<Option<Utf8PathBuf>, Arc<Shop>>,
+}
+
+impl Shops {
+    /// Shops found from each spec, or all specs under one stated rulebook.
+    pub(crate) fn new(stated: Option<&Utf8Path>) -> Self {
+        Self { stated: stated.map(Utf8Path::to_owned), loaded: BTreeMap::new() }
+    }
+
+    /// The shop of a file or folder.
+    pub(crate) fn of(&mut self, path: &Utf8Path) -> Arc<Shop> {
+        let file = self.stated.clone().or_else(|| nearest_above(path));
+        if let Some(shop) = self.loaded.get(&file) {
+            return Arc::clone(shop);
+        }
+        let shop = Arc::new(load(file.as_deref()));
+        self.loaded.insert(file, Arc::clone(&shop));
+        shop
+    }
+
+    /// Every shop that was needed.
+    pub(crate) fn all(&self) -> impl Iterator<Item = &Arc<Shop>> {
+        self.loaded.values()
+    }
+}
+
+/// The rulebook nearest above a path.
+fn nearest_above(path: &Utf8Path) -> Option<Utf8PathBuf> {
+    let absolute = path.canonicalize_utf8().ok()?;
+    let found = absolute.ancestors().map(|folder| folder.join(RULEBOOK)).find(|file| file.is_file())?;
+    Some(as_given(&found, path, &absolute))
+}
+
+/// A path in the terms in which the user gave another, where it lies beside or under it.
+fn as_given(found: &Utf8Path, given: &Utf8Path, absolute: &Utf8Path) -> Utf8PathBuf {
+    for (above_given, above_absolute) in given.ancestors().zip(absolute.ancestors()) {
+        if let Ok(rest) = found.strip_prefix(above_absolute) {
+            return above_given.join(rest);
+        }
+    }
+    found.to_owned()
+}
+
+fn load(file: Option<&Utf8Path>) -> Shop {
+    let mut sources = Sources::new();
+    let mut problems = Vec::new();
+    let settings = match file {
+        None => Settings::default(),
+        Some(file) => match take(file, &mut sources) {
+            Ok(id) => read_settings(&sources, id, &mut problems),
+            Err(problem) => {
+                problems.push(problem);
+                Settings::default()
+            }
+        },
+    };
+    let root = file.and_then(Utf8Path::parent).map(|root| if root.as_str().is_empty() { Utf8Path::new(".") } else { root });
+    let mut folders = Vec::new();
+    let stock_files = match root {
+        Some(root) => stock_files(root, &settings, &mut folders, &mut sources, &mut problems),
+        None => Vec::new(),
+    };
+    let stock = read_stock(&sources, &stock_files, &mut problems);
+    let packs = packs(root, &settings, &mut folders, &mut problems);
+    let rulebook = Rulebook::assemble(&mut sources, &settings, &packs, &mut problems);
+    Shop { folders, sources, stock, rulebook, problems }
+}
+
+fn take(path: &Utf8Path, sources: &mut Sources) -> Result<SourceId, Problem> {
+    let bytes = files::read(path)?;
+    let name = files::shown(path);
+    sources.add_bytes(&name, &bytes).map_err(|error| Problem::new("unreadable", error.to_string()).help(error.help()))
+}
+
+fn stock_files(
+    root: &Utf8Path,
+    settings: &Settings,
+    folders: &mut Vec<Utf8PathBuf>,
+    sources: &mut Sources,
+    problems: &mut Vec<Problem>,
+) -> Vec<SourceId> {
+    let mut ids = Vec::new();
+    let default = root.join("stock");
+    let stated: Vec<(Utf8PathBuf, Option<&Spanned<String>>)> = match &settings.stock {
+        Some(list) => list.iter().map(|folder| (root.join(&folder.value), Some(folder))).collect(),
+        None if default.is_dir() || default.is_symlink() => vec![(default, None)],
+        None => Vec::new(),
+    };
+    for (folder, stated) in stated {
+        match own_folder(root, &folder, "stock folder", stated) {
+            Ok(absolute) => {
+                for file in files::below(&folder, "toml", problems) {
+                    match own_file(&absolute, &file).and_then(|()| take(&file, sources)) {
+                        Ok(id) => ids.push(id),
+                        Err(problem) => problems.push(problem),
+                    }
+                }
+                folders.push(absolute);
+            }
+            Err(problem) => problems.push(problem),
+        }
+    }
+    ids
+}
+
+/// A folder of the shop's, absolute; a folder that is not there, or that a link leads out of the repository, is
+/// refused.
+fn own_folder(
+    root: &Utf8Path,
+    folder: &Utf8Path,
+    sort: &str,
+    stated: Option<&Spanned<String>>,
+) -> Result<Utf8PathBuf, Problem> {
+    let shown = files::shown(folder);
+    let at = |problem: Problem| match stated {
+        Some(stated) => problem.at(Label::new(stated.span, Role::Subject, "named here")),
+        None => problem,
+    };
+    let absolute = folder.canonicalize_utf8().map_err(|error| {
+        at(Problem::new("no-folder", format!("the {sort} `{shown}` cannot be opened: {}", files::reason(&error))))
+            .help("correct the folder's name, or make the folder")
+    })?;
+    if !absolute.is_dir() {
+        let problem = Problem::new("no-folder", format!("the {sort} `{shown}` is not a folder"));
+        return Err(at(problem).help("name a folder"));
+    }
+    if !absolute.starts_with(repository(root)) {
+        let problem = Problem::new("out-of-repository", format!("the {sort} `{shown}` leads out of the repository"));
+        return Err(at(problem).help("keep it inside the repository: what is judged must be what is committed"));
+    }
+    Ok(absolute)
+}
+
+fn own_file(folder: &Utf8Path, file: &Utf8Path) -> Result<(), Problem> {
+    let inside = file.canonicalize_utf8().is_ok_and(|absolute| absolute.starts_with(folder));
+    if inside {
+        return Ok(());
+    }
+    let message = format!("the stock file `{}` leads out of its folder", files::shown(file));
+    Err(Problem::new("out-of-repository", message).help("copy the file into the stock folder"))
+}
+
+/// The folder of the repository that a rulebook stands in: the nearest above it with a `.git`, or its own.
+fn repository(root: &Utf8Path) -> Utf8PathBuf {
+    let absolute = root.canonicalize_utf8().unwrap_or_else(|_| root.to_owned());
+    let found = absolute.ancestors().find(|folder| folder.join(".git").exists());
+    found.map_or(absolute.clone(), Utf8Path::to_owned)
+}
+
+fn packs(
+    root: Option<&Utf8Path>,
+    settings: &Settings,
+    folders: &mut Vec<Utf8PathBuf>,
+    problems: &mut Vec<Problem>,
+) -> Vec<PackFiles> {
+    let builtin = builtin_packs();
+    let (Some(stated), Some(root)) = (&settings.packs, root) else { return builtin };
+    let mut packs: Vec<PackFiles> = Vec::new();
+    for entry in stated {
+        let own = entry.value.contains(['/', '\\', '.']);
+        let pack = if own {
+            own_pack(root, entry, folders, problems)
+        } else {
+            builtin.iter().find(|pack| pack.name == entry.value).cloned().or_else(|| {
+                let names = || builtin.iter().map(|pack| pack.name.as_str());
+                let help = match nearest(&entry.value, names()) {
+                    Some(near) => format!("did you mean `{near}`?"),
+                    None => format!(
+                        "the built-in packs are {}; write a pack of your own as a folder, `./rules/{}`",
+                        names().collect::<Vec<_>>().join(", "),
+                        entry.value
+                    ),
+                };
+                problems.push(
+                    Problem::new("unknown-pack", format!("no built-in pack is called `{}`", entry.value))
+                        .at(Label::new(entry.span, Role::Subject, "no such pack"))
+                        .help(help),
+                );
+                None
+            })
+        };
+        let Some(pack) = pack else { continue };
+        if packs.iter().any(|held| held.name == pack.name) {
+            problems.push(
+                Problem::new("duplicate-pack", format!("two packs are called `{}`", pack.name))
+                    .at(Label::new(entry.span, Role::Subject, "the second"))
+                    .help("a pack is called by its folder's name: rename one of the folders"),
+            );
+            continue;
+        }
+        packs.push(pack);
+    }
+    packs
+}
+
+fn own_pack(
+    root: &Utf8Path,
+    entry: &Spanned<String>,
+    folders: &mut Vec<Utf8PathBuf>,
+    problems: &mut Vec<Problem>,
+) -> Option<PackFiles> {
+    let folder = root.join(&entry.value);
+    let absolute = match own_folder(root, &folder, "pack's folder", Some(entry)) {
+        Ok(absolute) => absolute,
+        Err(problem) => {
+            problems.push(problem);
+            return None;
+        }
+    };
+    let mut held = Vec::new();
+    for file in files::below(&folder, "", problems) {
+        match own_file(&absolute, &file).and_then(|()| files::read(&file)) {
+            Ok(bytes) => held.push((files::shown(&file), bytes)),
+            Err(problem) => problems.push(problem),
+        }
+    }
+    let name = absolute.file_name().unwrap_or("own").to_owned();
+    folders.push(absolute);
+    Some(PackFiles { name, files: held })
+}

@@ -1,0 +1,64 @@
+//! `pintle trial`: run the rules' own trials.
+
+use std::fmt::Write as _;
+
+use pintle_finding::{Problem, nearest};
+use pintle_report::{human, safe};
+use pintle_rulebook::{run_trials, trial_bases};
+use pintle_source::Sources;
+
+use crate::call::{Call, Trial};
+use crate::exit::Exit;
+use crate::print;
+use crate::shop::Shops;
+
+/// Runs the command.
+pub(crate) fn run(call: &Call, trial: &Trial) -> Exit {
+    let look = print::look(call);
+    let shop = Shops::new(call.rulebook.as_deref()).of(&trial.at);
+    let unknown: Vec<Problem> = trial.wanted.iter().filter_map(|wanted| unknown(wanted, shop.rulebook.ids())).collect();
+    if !shop.problems.is_empty() || !unknown.is_empty() {
+        print::out(&human::problems(&shop.problems, &shop.sources, &look));
+        print::out(&human::problems(&unknown, &Sources::new(), &look));
+        return Exit::Wrong;
+    }
+    let mut sources = shop.sources.clone();
+    let mut problems = Vec::new();
+    let wanted = |id: &str| trial.wanted.is_empty() || trial.wanted.iter().any(|wanted| picks(wanted, id));
+    let results = run_trials(&shop.rulebook, &trial_bases(), &mut sources, wanted, &mut problems);
+    let mut text = human::problems(&problems, &sources, &look);
+    for result in results.iter().filter(|result| result.failure.is_some()) {
+        let place = sources.locate(result.span);
+        let failure = result.failure.as_deref().unwrap_or_default();
+        let line = format!("{}:{}: {}: {}: {failure}", sources.name(result.span.source), place.line, result.rule, result.name);
+        let _ = writeln!(text, "{}", safe::line(&line));
+        text.push_str(&human::problems(&result.problems, &sources, &look));
+    }
+    let failed = results.iter().filter(|result| result.failure.is_some()).count();
+    let rules = shop.rulebook.ids().filter(|id| wanted(id)).count();
+    let _ = writeln!(text, "{rules} rules, {} trials: {} as expected, {failed} not", results.len(), results.len() - failed);
+    print::out(&text);
+    if !problems.is_empty() {
+        Exit::Wrong
+    } else if failed > 0 {
+        Exit::Held
+    } else {
+        Exit::Released
+    }
+}
+
+fn picks(wanted: &str, id: &str) -> bool {
+    id == wanted || id.split('/').next() == Some(wanted)
+}
+
+fn unknown<'a>(wanted: &str, ids: impl Iterator<Item = &'a str> + Clone) -> Option<Problem> {
+    if ids.clone().any(|id| picks(wanted, id)) {
+        return None;
+    }
+    let packs = ids.clone().filter_map(|id| id.split('/').next());
+    let help = match nearest(wanted, packs.chain(ids)) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => "name a pack, or a rule as `pack/rule`".to_owned(),
+    };
+    Some(Problem::new("unknown-rule", format!("no pack or rule in use is called `{wanted}`")).help(help))
+}

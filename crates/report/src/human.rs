@@ -1,0 +1,73 @@
+//! For a person at a terminal: each finding with the lines it stands on, what would put it right, and who says so.
+
+mod diagnostic;
+mod excerpt;
+mod row;
+
+use miette::{GraphicalReportHandler, GraphicalTheme, ThemeCharacters, ThemeStyles};
+use pintle_finding::{Inspection, Problem};
+use pintle_source::Sources;
+
+use crate::Look;
+use diagnostic::Shown;
+
+/// Every finding of an inspection, in the rulebook's order, drawn one after another. Passes are not drawn, nor are
+/// the problems of the file: those are for [`problems`]. Empty when there is nothing to report.
+pub fn findings(inspection: &Inspection, sources: &Sources, look: &Look) -> String {
+    drawn(inspection.findings().map(|reading| Shown::reading(reading, sources, *look)), *look)
+}
+
+/// What is wrong with files that could not be read, drawn one after another.
+///
+/// ```
+/// use pintle_finding::{Label, Problem, Role};
+/// use pintle_report::{Look, human};
+/// use pintle_source::{Sources, Span};
+///
+/// let mut sources = Sources::new();
+/// let spec = sources.add("a.toml", "gvrw = \"2990 lb\"\n");
+/// let place = Label::new(Span::new(spec, 0, 4), Role::Subject, "no such key");
+/// let problem = Problem::new("unknown-key", "`gvrw` is no key of a trailer").at(place);
+/// let text = human::problems(&[problem], &sources, &Look::default());
+/// assert!(text.contains("× `gvrw` is no key of a trailer"));
+/// assert!(text.contains("[a.toml:1:1]"));
+/// ```
+pub fn problems(problems: &[Problem], sources: &Sources, look: &Look) -> String {
+    drawn(problems.iter().map(|problem| Shown::problem(problem, sources, *look)), *look)
+}
+
+fn drawn(all: impl Iterator<Item = Shown>, look: Look) -> String {
+    let handler = handler(look);
+    let mut text = String::new();
+    for shown in all {
+        let mut report = String::new();
+        // Writing to a string does not fail, and an excerpt always holds its own labels; should drawing fail all
+        // the same, the message still goes out.
+        if handler.render_report(&mut report, &shown).is_err() {
+            report = format!("{shown}\n");
+        }
+        if !text.is_empty() {
+            text.push('\n');
+        }
+        for line in report.lines() {
+            text.push_str(line.trim_end());
+            text.push('\n');
+        }
+    }
+    text
+}
+
+fn handler(look: Look) -> GraphicalReportHandler {
+    let characters = if look.unicode { ThemeCharacters::unicode() } else { ThemeCharacters::ascii() };
+    let styles = if look.colour { ThemeStyles::ansi() } else { ThemeStyles::none() };
+    GraphicalReportHandler::new_themed(GraphicalTheme { characters, styles })
+        .with_width(look.columns())
+        .with_context_lines(1)
+        .with_urls(false)
+        .without_syntax_highlighting()
+}
+
+#[cfg(test)]
+pub(crate) mod hostile;
+#[cfg(test)]
+mod tests;

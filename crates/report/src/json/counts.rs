@@ -1,0 +1,68 @@
+//! Counts over all specs.
+
+use pintle_finding::{Grade, Tally, Verdict};
+use serde::Serialize;
+
+/// Counts over all specs.
+#[derive(Debug, Serialize)]
+pub struct Counts {
+    /// Specs looked at.
+    pub specs: usize,
+    /// Specs that could not be read.
+    pub unreadable: usize,
+    /// Problems of files.
+    pub problems: usize,
+    /// Readings in all.
+    pub readings: usize,
+    /// Readings that passed.
+    pub pass: usize,
+    /// Readings that did not apply.
+    pub not_applicable: usize,
+    /// Faults by grade.
+    pub fault: ByGrade,
+    /// Readings that could not be judged, by grade.
+    pub cannot_judge: ByGrade,
+    /// Readings whose rule failed, by grade.
+    pub broken: ByGrade,
+}
+
+/// A count for each grade.
+#[derive(Debug, Serialize)]
+pub struct ByGrade {
+    /// Likely unsafe, or against mandatory law.
+    pub critical: usize,
+    /// Likely to fail, or much less usable.
+    pub major: usize,
+    /// A small departure.
+    pub minor: usize,
+    /// Worth knowing.
+    pub advice: usize,
+}
+
+impl Counts {
+    pub(super) fn new(tally: &Tally) -> Self {
+        Self {
+            specs: tally.specs,
+            unreadable: tally.unreadable,
+            problems: tally.problems,
+            readings: tally.all_readings(),
+            pass: tally.with(Verdict::Pass),
+            not_applicable: tally.with(Verdict::NotApplicable),
+            fault: ByGrade::new(tally, Verdict::Fault),
+            cannot_judge: ByGrade::new(tally, Verdict::CannotJudge),
+            broken: ByGrade::new(tally, Verdict::Broken),
+        }
+    }
+}
+
+impl ByGrade {
+    fn new(tally: &Tally, verdict: Verdict) -> Self {
+        let at = |grade| tally.readings.get(&(verdict, grade)).copied().unwrap_or(0);
+        Self {
+            critical: at(Grade::Critical),
+            major: at(Grade::Major),
+            minor: at(Grade::Minor),
+            advice: at(Grade::Advice),
+        }
+    }
+}
