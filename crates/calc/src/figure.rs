@@ -23,6 +23,17 @@ pub struct Part {
     pub inputs: Vec<Named>,
 }
 
+/// A sum over bodies within a figure.
+#[derive(Debug, Clone)]
+pub struct Parts {
+    /// What is summed.
+    pub measure: Measure,
+    /// Each body's part; they add up to the measure.
+    pub parts: Vec<Part>,
+    /// Whether the figure rises when the measure does.
+    pub rises: bool,
+}
+
 /// What a figure was worked out from.
 #[derive(Debug, Clone, Default)]
 pub struct Trace(Option<Rc<Source>>);
@@ -33,8 +44,8 @@ enum Source {
     Given(Vec<Named>),
     /// A sum over the bodies of one state.
     Weights(Rc<Weights>, Measure),
-    /// Two figures that were combined.
-    Both(Trace, Trace),
+    /// Two figures that were combined, and whether the result rises with the second.
+    Both(Trace, Trace, bool),
 }
 
 impl Trace {
@@ -54,11 +65,20 @@ impl Trace {
     /// Both traces.
     #[must_use]
     pub fn and(&self, other: &Self) -> Self {
+        self.combined(other, true)
+    }
+
+    /// Both traces, of a figure that falls when the second rises: a difference or a quotient.
+    #[must_use]
+    pub fn against(&self, other: &Self) -> Self {
+        self.combined(other, false)
+    }
+
+    fn combined(&self, other: &Self, rises: bool) -> Self {
         match (&self.0, &other.0) {
             (_, None) => self.clone(),
-            (None, _) => other.clone(),
-            (Some(left), Some(right)) if Rc::ptr_eq(left, right) => self.clone(),
-            _ => Self(Some(Rc::new(Source::Both(self.clone(), other.clone())))),
+            (None, Some(_)) if rises => other.clone(),
+            _ => Self(Some(Rc::new(Source::Both(self.clone(), other.clone(), rises)))),
         }
     }
 
@@ -80,20 +100,43 @@ impl Trace {
             None => {}
             Some(Source::Given(inputs)) => into.extend(inputs.iter().cloned()),
             Some(Source::Weights(weights, measure)) => into.extend(weights.inputs(*measure)),
-            Some(Source::Both(left, right)) => {
+            Some(Source::Both(left, right, _)) => {
                 left.gather(into);
                 right.gather(into);
             }
         }
     }
 
-    /// The measure of a state that the figure is made of, and the part that each body has in it. For a quotient or a
-    /// difference, those of its first sum. None for a figure that is no such sum.
-    pub fn parts(&self) -> Option<(Measure, Vec<Part>)> {
+    /// The values that stand in the figure by themselves, rather than within a sum over bodies; each once.
+    pub fn plain_inputs(&self) -> Vec<Named> {
+        let mut inputs: Vec<Named> = Vec::new();
+        let mut rest = vec![self];
+        while let Some(trace) = rest.pop() {
+            match trace.0.as_deref() {
+                None | Some(Source::Weights(..)) => {}
+                Some(Source::Given(given)) => {
+                    inputs.extend(
+                        given.iter().filter(|input| !inputs.contains(input)).cloned().collect::<Vec<_>>(),
+                    );
+                }
+                Some(Source::Both(left, right, _)) => rest.extend([right, left]),
+            }
+        }
+        inputs
+    }
+
+    /// The sum over bodies that the figure is made of. For a quotient or a difference, its first. None for a figure
+    /// that has no such sum in it.
+    pub fn parts(&self) -> Option<Parts> {
         match self.0.as_deref()? {
             Source::Given(_) => None,
-            Source::Weights(weights, measure) => Some((*measure, weights.parts(*measure))),
-            Source::Both(left, right) => left.parts().or_else(|| right.parts()),
+            Source::Weights(weights, measure) => {
+                Some(Parts { measure: *measure, parts: weights.parts(*measure), rises: true })
+            }
+            Source::Both(left, right, rises) => left.parts().or_else(|| {
+                let parts = right.parts()?;
+                Some(Parts { rises: parts.rises == *rises, ..parts })
+            }),
         }
     }
 }
@@ -135,7 +178,7 @@ impl Figure {
 
     /// The difference.
     pub fn minus(&self, other: &Self) -> Result<Self, DimensionMismatch> {
-        Ok(Self::new(self.quantity.try_sub(other.quantity)?, self.trace.and(&other.trace)))
+        Ok(Self::new(self.quantity.try_sub(other.quantity)?, self.trace.against(&other.trace)))
     }
 
     /// The product.
@@ -147,7 +190,7 @@ impl Figure {
     /// The quotient.
     #[must_use]
     pub fn over(&self, other: &Self) -> Self {
-        Self::new(self.quantity.over(other.quantity), self.trace.and(&other.trace))
+        Self::new(self.quantity.over(other.quantity), self.trace.against(&other.trace))
     }
 
     /// So many times this.

@@ -13,5 +13,5 @@ pub mod roof;
 pub mod space;
 pub mod weights;
 
-pub use figure::{Figure, Part, Trace};
+pub use figure::{Figure, Part, Parts, Trace};
 pub use pintle_spec::Known;

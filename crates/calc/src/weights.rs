@@ -95,16 +95,16 @@ impl Weights {
         let of = |field| group.clone().and_then(|group| Coordinate::of(group, field));
         let axles = group.clone().and_then(|group| group.need_count(&axle::COUNT)).map(|count| count.value);
         let shares_load = match &axles {
-            Ok(count) if *count > 1 => group.clone().and_then(|group| {
-                match group.need_word(&axle::SUSPENSION)?.value {
+            Ok(count) if *count > 1 => {
+                group.clone().and_then(|group| match group.need_word(&axle::SUSPENSION)?.value {
                     "equalised" => Ok(()),
                     _ => Err(Missing::new(
                         "how the axles of the group share the load",
                         group.value(axle::SUSPENSION.key).map(|value| value.span),
                         "independent axles share it by ride height and springs: weigh each axle on a scale",
                     )),
-                }
-            }),
+                })
+            }
             Ok(_) => Ok(()),
             Err(missing) => Err(missing.clone()),
         };
@@ -260,7 +260,8 @@ impl Weights {
             let axle = self.axle.clone()?;
             self.sum(|body| &body.x)?.reactions(0.0, axle.metres).ok_or_else(|| no_axle(&axle))
         };
-        let side = || -> Known<f64> { Ok(2.0 * self.sum(|body| &body.y)?.moment / self.track.clone()?.metres) };
+        let side =
+            || -> Known<f64> { Ok(2.0 * self.sum(|body| &body.y)?.moment / self.track.clone()?.metres) };
         let centre = |sum: Sum| sum.centre().ok_or_else(weightless);
         match measure {
             Measure::Gross => gross(|_| true),
@@ -378,7 +379,9 @@ fn weightless() -> Missing {
 
 /// Sums of masses have one dimension; a mismatch cannot come from a spec.
 fn combine(result: Result<Figure, pintle_quantity::DimensionMismatch>) -> Known<Figure> {
-    result.map_err(|mismatch| Missing::new(format!("a figure in one dimension: {mismatch}"), None, "report this"))
+    result.map_err(|mismatch| {
+        Missing::new(format!("a figure in one dimension: {mismatch}"), None, "report this")
+    })
 }
 
 /// Several missing values as one: the first by name, the others by number.

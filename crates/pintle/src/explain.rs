@@ -34,7 +34,9 @@ pub(crate) fn run(call: &Call, explain: &Explain) -> Exit {
                 Some(near) => format!("did you mean `{near}`?"),
                 None => "rules are called `pack/rule`; `pintle trial` lists those in use".to_owned(),
             };
-            let problem = Problem::new("unknown-rule", format!("no rule in use is called `{}`", explain.rule)).help(help);
+            let problem =
+                Problem::new("unknown-rule", format!("no rule in use is called `{}`", explain.rule))
+                    .help(help);
             print::out(&human::problems(&[problem], &Sources::new(), &look));
             Exit::Wrong
         }
@@ -54,7 +56,13 @@ fn text(bound: &Bound, sources: &Sources) -> String {
     line(&format!("from     stage {} on", rule.from));
     line(&match &rule.grade_set_by {
         None => format!("grade    {}, as the rule says", rule.grade),
-        Some(set) => format!("grade    {}, set by {}: {} (the rule says {})", rule.grade, place(sources, set), set.reason, set.was),
+        Some(set) => format!(
+            "grade    {}, set by {}: {} (the rule says {})",
+            rule.grade,
+            place(sources, set),
+            set.reason,
+            set.was
+        ),
     });
     line(&format!("waivable {}", if bound.file.waivable { "yes" } else { "no" }));
     if bound.limits.is_empty() {
@@ -63,12 +71,29 @@ fn text(bound: &Bound, sources: &Sources) -> String {
     for limit in &bound.limits {
         let shown = limit.value.show(Units::AsWritten);
         line(&match &limit.set_by {
-            None => format!("limit    {} = {shown} ({}), set by {}", limit.name, limit.basis, sources.name(bound.file.file)),
+            None => format!(
+                "limit    {} = {shown} ({}), set by {}",
+                limit.name,
+                limit.basis,
+                sources.name(bound.file.file)
+            ),
             Some(set) => {
-                format!("limit    {} = {shown} ({}), set by {}: {} (the rule says {})", limit.name, limit.basis, place(sources, set), set.reason, set.was)
+                format!(
+                    "limit    {} = {shown} ({}), set by {}: {} (the rule says {})",
+                    limit.name,
+                    limit.basis,
+                    place(sources, set),
+                    set.reason,
+                    set.was
+                )
             }
         });
-        let note = bound.file.limits.iter().find(|written| written.name == limit.name).and_then(|written| written.note.as_ref());
+        let note = bound
+            .file
+            .limits
+            .iter()
+            .find(|written| written.name == limit.name)
+            .and_then(|written| written.note.as_ref());
         if let Some(note) = note {
             line(&format!("         {note}"));
         }

@@ -14,7 +14,9 @@ pub(crate) fn read(path: &Utf8Path) -> Result<Vec<u8>, Problem> {
     let most = u64::try_from(pintle_source::MAX_BYTES).unwrap_or(u64::MAX);
     if meta.len() > most {
         let message = format!("`{path}` is {} bytes long; a file may have at most {most} bytes", meta.len());
-        return Err(Problem::new("too-large", message).help("split the file, or move what is not a spec elsewhere"));
+        return Err(
+            Problem::new("too-large", message).help("split the file, or move what is not a spec elsewhere")
+        );
     }
     std::fs::read(path).map_err(|error| wrong(reason(&error)))
 }

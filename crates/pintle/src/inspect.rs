@@ -37,15 +37,16 @@ pub(crate) fn run(call: &Call, inspect: &Inspect) -> Exit {
     let (jobs, mut problems) = jobs(&inspect.paths, &mut shops);
     if jobs.is_empty() && problems.is_empty() {
         let places: Vec<&str> = inspect.paths.iter().map(|path| path.as_str()).collect();
-        problems.push(
-            Problem::new("no-specs", format!("no spec is found in {}", places.join(", ")))
-                .help("name a spec file, or a folder that holds some; a spec is a TOML file that opens with [build]"),
-        );
+        problems.push(Problem::new("no-specs", format!("no spec is found in {}", places.join(", "))).help(
+            "name a spec file, or a folder that holds some; a spec is a TOML file that opens with [build]",
+        ));
     }
     let look = print::look(call);
-    let format = inspect.format.unwrap_or(if jobs.len() > MOST_ANNOTATED { Format::Plain } else { Format::Human });
+    let format =
+        inspect.format.unwrap_or(if jobs.len() > MOST_ANNOTATED { Format::Plain } else { Format::Human });
     let hold = hold(inspect.hold, &shops);
-    let mut report = Report { format, look, summary: Summary::new(hold), kept: Vec::new(), loose: Vec::new() };
+    let mut report =
+        Report { format, look, summary: Summary::new(hold), kept: Vec::new(), loose: Vec::new() };
     if let Some(threads) = inspect.threads {
         // A pool can be built once a run; this is the only place that does.
         let _ = rayon::ThreadPoolBuilder::new().num_threads(threads).build_global();
@@ -55,7 +56,9 @@ pub(crate) fn run(call: &Call, inspect: &Inspect) -> Exit {
     }
     report.loose(&problems, &Sources::new());
     let bar = progress(jobs.len());
-    for batch in jobs.chunk_by(|left, right| Arc::ptr_eq(&left.shop, &right.shop)).flat_map(|same| same.chunks(BATCH)) {
+    for batch in
+        jobs.chunk_by(|left, right| Arc::ptr_eq(&left.shop, &right.shop)).flat_map(|same| same.chunks(BATCH))
+    {
         for done in judge(batch, format, &report.look) {
             report.take(done);
         }
@@ -128,8 +131,16 @@ fn judge(batch: &[Job], format: Format, look: &Look) -> Vec<Done> {
                 let (inspection, sources) = one(judge, job, detail);
                 let problems = &inspection.problems;
                 let text = match format {
-                    Format::Human => [human::problems(problems, &sources, look), human::findings(&inspection, &sources, look)].concat(),
-                    Format::Plain => [plain::problems(problems, &sources, look), plain::findings(&inspection, &sources, look)].concat(),
+                    Format::Human => [
+                        human::problems(problems, &sources, look),
+                        human::findings(&inspection, &sources, look),
+                    ]
+                    .concat(),
+                    Format::Plain => [
+                        plain::problems(problems, &sources, look),
+                        plain::findings(&inspection, &sources, look),
+                    ]
+                    .concat(),
                     Format::Json => String::new(),
                 };
                 let sources = if format == Format::Json { sources } else { Sources::new() };

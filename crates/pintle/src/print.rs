@@ -21,7 +21,8 @@ pub(crate) fn look(call: &Call) -> Look {
 }
 
 fn unicode() -> bool {
-    let locale = ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().filter_map(environment).find(|value| !value.is_empty());
+    let locale =
+        ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().filter_map(environment).find(|value| !value.is_empty());
     // Pipes and logs take UTF-8 unless the locale says otherwise.
     locale.is_none_or(|locale| locale == "C" || locale == "POSIX" || locale.to_lowercase().contains("utf"))
 }

@@ -89,7 +89,9 @@ fn load(file: Option<&Utf8Path>) -> Shop {
             }
         },
     };
-    let root = file.and_then(Utf8Path::parent).map(|root| if root.as_str().is_empty() { Utf8Path::new(".") } else { root });
+    let root = file
+        .and_then(Utf8Path::parent)
+        .map(|root| if root.as_str().is_empty() { Utf8Path::new(".") } else { root });
     let mut folders = Vec::new();
     let stock_files = match root {
         Some(root) => stock_files(root, &settings, &mut folders, &mut sources, &mut problems),
@@ -104,7 +106,9 @@ fn load(file: Option<&Utf8Path>) -> Shop {
 fn take(path: &Utf8Path, sources: &mut Sources) -> Result<SourceId, Problem> {
     let bytes = files::read(path)?;
     let name = files::shown(path);
-    sources.add_bytes(&name, &bytes).map_err(|error| Problem::new("unreadable", error.to_string()).help(error.help()))
+    sources
+        .add_bytes(&name, &bytes)
+        .map_err(|error| Problem::new("unreadable", error.to_string()).help(error.help()))
 }
 
 fn stock_files(
@@ -152,16 +156,22 @@ fn own_folder(
         None => problem,
     };
     let absolute = folder.canonicalize_utf8().map_err(|error| {
-        at(Problem::new("no-folder", format!("the {sort} `{shown}` cannot be opened: {}", files::reason(&error))))
-            .help("correct the folder's name, or make the folder")
+        at(Problem::new(
+            "no-folder",
+            format!("the {sort} `{shown}` cannot be opened: {}", files::reason(&error)),
+        ))
+        .help("correct the folder's name, or make the folder")
     })?;
     if !absolute.is_dir() {
         let problem = Problem::new("no-folder", format!("the {sort} `{shown}` is not a folder"));
         return Err(at(problem).help("name a folder"));
     }
     if !absolute.starts_with(repository(root)) {
-        let problem = Problem::new("out-of-repository", format!("the {sort} `{shown}` leads out of the repository"));
-        return Err(at(problem).help("keep it inside the repository: what is judged must be what is committed"));
+        let problem =
+            Problem::new("out-of-repository", format!("the {sort} `{shown}` leads out of the repository"));
+        return Err(
+            at(problem).help("keep it inside the repository: what is judged must be what is committed")
+        );
     }
     Ok(absolute)
 }

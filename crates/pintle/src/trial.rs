@@ -16,7 +16,8 @@ use crate::shop::Shops;
 pub(crate) fn run(call: &Call, trial: &Trial) -> Exit {
     let look = print::look(call);
     let shop = Shops::new(call.rulebook.as_deref()).of(&trial.at);
-    let unknown: Vec<Problem> = trial.wanted.iter().filter_map(|wanted| unknown(wanted, shop.rulebook.ids())).collect();
+    let unknown: Vec<Problem> =
+        trial.wanted.iter().filter_map(|wanted| unknown(wanted, shop.rulebook.ids())).collect();
     if !shop.problems.is_empty() || !unknown.is_empty() {
         print::out(&human::problems(&shop.problems, &shop.sources, &look));
         print::out(&human::problems(&unknown, &Sources::new(), &look));
@@ -30,13 +31,24 @@ pub(crate) fn run(call: &Call, trial: &Trial) -> Exit {
     for result in results.iter().filter(|result| result.failure.is_some()) {
         let place = sources.locate(result.span);
         let failure = result.failure.as_deref().unwrap_or_default();
-        let line = format!("{}:{}: {}: {}: {failure}", sources.name(result.span.source), place.line, result.rule, result.name);
+        let line = format!(
+            "{}:{}: {}: {}: {failure}",
+            sources.name(result.span.source),
+            place.line,
+            result.rule,
+            result.name
+        );
         let _ = writeln!(text, "{}", safe::line(&line));
         text.push_str(&human::problems(&result.problems, &sources, &look));
     }
     let failed = results.iter().filter(|result| result.failure.is_some()).count();
     let rules = shop.rulebook.ids().filter(|id| wanted(id)).count();
-    let _ = writeln!(text, "{rules} rules, {} trials: {} as expected, {failed} not", results.len(), results.len() - failed);
+    let _ = writeln!(
+        text,
+        "{rules} rules, {} trials: {} as expected, {failed} not",
+        results.len(),
+        results.len() - failed
+    );
     print::out(&text);
     if !problems.is_empty() {
         Exit::Wrong

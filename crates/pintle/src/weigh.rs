@@ -29,7 +29,11 @@ pub(crate) fn run(call: &Call, weigh: &Weigh) -> Exit {
         say(&shop.problems, &shop.sources);
     }
     if jobs.is_empty() {
-        say(&[Problem::new("no-specs", "no spec is found").help("name a spec file, or a folder that holds some")], &Sources::new());
+        say(
+            &[Problem::new("no-specs", "no spec is found")
+                .help("name a spec file, or a folder that holds some")],
+            &Sources::new(),
+        );
     }
     let mut documents = Vec::new();
     for job in &jobs {

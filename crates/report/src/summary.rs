@@ -46,7 +46,12 @@ impl Summary {
         for (reading, share) in with_share.filter(|(_, share)| share.is_finite()) {
             self.note(share, || {
                 let sentence = reading.sentence(look.units);
-                format!("{}: {}: {sentence}; {} of the limit left", inspection.spec, reading.rule.id, percent(share))
+                format!(
+                    "{}: {}: {sentence}; {} of the limit left",
+                    inspection.spec,
+                    reading.rule.id,
+                    percent(share)
+                )
             });
         }
     }

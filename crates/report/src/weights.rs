@@ -231,7 +231,9 @@ fn geometry(build: &Build, units: Units) -> Geometry {
         stands: Shown::optional(roof::stand_height(build, at), "a roof under the rack", units),
     });
     let vents = air::vents(build);
-    let of = |pick: fn(&air::Vents) -> &Figure| shown(vents.as_ref().map(|vents| pick(vents).clone()).map_err(Clone::clone));
+    let of = |pick: fn(&air::Vents) -> &Figure| {
+        shown(vents.as_ref().map(|vents| pick(vents).clone()).map_err(Clone::clone))
+    };
     Geometry {
         plan_area: shown(space::plan_area(build)),
         inside_length: shown(space::inside_length(build)),
@@ -277,14 +279,17 @@ fn moments(weights: &Rc<Weights>, units: Units) -> Vec<Moment> {
         (Ok(at), Some(inch)) if !metric_author => {
             Shown::of(Quantity::from_si(at.metres, Dimension::LENGTH).with_unit_of(inch), units)
         }
-        (Ok(at), _) => Shown::of(Quantity::from_si(at.metres, Dimension::LENGTH), units_of(units, metric_author)),
+        (Ok(at), _) => {
+            Shown::of(Quantity::from_si(at.metres, Dimension::LENGTH), units_of(units, metric_author))
+        }
         _ => Shown::coordinate(at, units),
     };
     let row = |body: &Body| {
         let mass = Quantity::from_si(body.kilograms, Dimension::MASS);
         let author = weights.bodies.first().and_then(|body| body.inputs.first());
         let mass = author.map_or(mass, |input| mass.with_unit_of(input.value.value));
-        let moment = body.x.as_ref().map(|at| Quantity::from_si(body.kilograms * at.metres, Dimension::MOMENT));
+        let moment =
+            body.x.as_ref().map(|at| Quantity::from_si(body.kilograms * at.metres, Dimension::MOMENT));
         Moment {
             body: body.name.clone(),
             kind: body.kind.word(),
@@ -317,14 +322,27 @@ pub fn text(build: &Build, spec: &str, look: &Look) -> String {
         let _ = writeln!(text, "{}", safe::line(words));
     };
     line(&format!("{}: {}, {}", document.spec, document.number, document.title));
-    line(&format!("as built: unloaded {}, cargo capacity {}", document.as_built.unloaded.cell(), document.as_built.cargo_capacity.cell()));
+    line(&format!(
+        "as built: unloaded {}, cargo capacity {}",
+        document.as_built.unloaded.cell(),
+        document.as_built.cargo_capacity.cell()
+    ));
     for state in &document.states {
         line("");
         line(&format!("{} state `{}`", state.used, state.name));
         let rows: Vec<Vec<String>> = state
             .moments
             .iter()
-            .map(|row| vec![row.body.clone(), row.mass.cell(), row.x.cell(), row.y.cell(), row.z.cell(), row.moment.cell()])
+            .map(|row| {
+                vec![
+                    row.body.clone(),
+                    row.mass.cell(),
+                    row.x.cell(),
+                    row.y.cell(),
+                    row.z.cell(),
+                    row.moment.cell(),
+                ]
+            })
             .collect();
         for row in table(&["", "weight", "behind ball", "right of centre", "above ground", "moment"], &rows) {
             line(&row);
@@ -356,7 +374,8 @@ pub fn text(build: &Build, spec: &str, look: &Look) -> String {
 
 /// What keeps a state's figures from being known, each once.
 fn state_missing(state: &State) -> Vec<&str> {
-    let figures = [&state.gross, &state.tongue, &state.axles, &state.left, &state.cargo_left, &state.cg.y, &state.cg.z];
+    let figures =
+        [&state.gross, &state.tongue, &state.axles, &state.left, &state.cargo_left, &state.cg.y, &state.cg.z];
     let mut missing: Vec<&str> = Vec::new();
     for figure in figures {
         if let Shown::Missing { missing: what } = figure {

@@ -75,11 +75,19 @@ impl<'r> Judge<'r> {
         inspection
     }
 
-    fn judge(&self, ready: &Ready<'_>, run: &Rc<Run>, sources: &Sources, detail: Detail, readings: &mut Vec<Reading>) {
+    fn judge(
+        &self,
+        ready: &Ready<'_>,
+        run: &Rc<Run>,
+        sources: &Sources,
+        detail: Detail,
+        readings: &mut Vec<Reading>,
+    ) {
         let judges = ready.bound.file.judges;
         let subjects = judges.subjects(&run.build);
         if subjects.is_empty() {
-            let subject = Subject { kind: judges.word(), name: String::new(), span: Some(run.build.number.span) };
+            let subject =
+                Subject { kind: judges.word(), name: String::new(), span: Some(run.build.number.span) };
             let (verdict, reason) = if judges.must_exist() {
                 (Verdict::CannotJudge, format!("the spec has no {}", judges.word()))
             } else {
@@ -99,11 +107,16 @@ impl<'r> Judge<'r> {
                 Some(script) => self.engine.judge(script, run, what, &ready.limits),
                 None => Judgement {
                     drafts: Vec::new(),
-                    end: End::Failed { message: "its script cannot be read".to_owned(), position: rhai_none() },
+                    end: End::Failed {
+                        message: "its script cannot be read".to_owned(),
+                        position: rhai_none(),
+                    },
                 },
             };
             let empty = judgement.drafts.is_empty();
-            readings.extend(judgement.drafts.into_iter().map(|draft| from_draft(ready.bound, &subject, draft, detail)));
+            readings.extend(
+                judgement.drafts.into_iter().map(|draft| from_draft(ready.bound, &subject, draft, detail)),
+            );
             readings.extend(ending(ready.bound, subject, judgement.end, empty, sources));
         }
     }
@@ -140,7 +153,11 @@ fn ending(bound: &Bound, subject: Subject, end: End, empty: bool, sources: &Sour
             let text = sources.text(bound.file.script);
             let first = u32::try_from(text.lines().next().map_or(0, str::len)).unwrap_or(0);
             let span = pintle_source::Span::new(bound.file.script, 0, first);
-            reading.labels.push(Label::new(span, Role::Script, "every path through a rule must make a reading"));
+            reading.labels.push(Label::new(
+                span,
+                Role::Script,
+                "every path through a rule must make a reading",
+            ));
             Some(reading)
         }
         End::Done => None,
@@ -149,7 +166,11 @@ fn ending(bound: &Bound, subject: Subject, end: End, empty: bool, sources: &Sour
             let reason = format!("{} is not given", missing.what);
             let mut reading = blank(bound, subject, Verdict::CannotJudge, reason);
             if let Some(span) = missing.span {
-                reading.labels.push(Label::new(span, Role::Missing, format!("{} is not given", missing.what)));
+                reading.labels.push(Label::new(
+                    span,
+                    Role::Missing,
+                    format!("{} is not given", missing.what),
+                ));
             } else if let Some(span) = reading.subject.span {
                 reading.labels.push(Label::new(span, Role::Missing, "cannot be judged"));
             }
@@ -173,7 +194,12 @@ fn ending(bound: &Bound, subject: Subject, end: End, empty: bool, sources: &Sour
 
 fn from_draft(bound: &Bound, subject: &Subject, draft: Draft, detail: Detail) -> Reading {
     let Some(comparison) = &draft.comparison else {
-        return blank(bound, subject.clone(), Verdict::Broken, "its script takes a reading and compares it with nothing");
+        return blank(
+            bound,
+            subject.clone(),
+            Verdict::Broken,
+            "its script takes a reading and compares it with nothing",
+        );
     };
     let verdict = if draft.passes { Verdict::Pass } else { Verdict::Fault };
     let mut reading = blank(bound, subject.clone(), verdict, "");

@@ -1,6 +1,6 @@
 //! Where a finding points: at its subject, its limit, the items that weigh most in it, and its inputs.
 
-use pintle_calc::Part;
+use pintle_calc::{Part, Parts};
 use pintle_finding::{Bound, Contribution, Input, Label, Reading, Role};
 use pintle_quantity::Units;
 use pintle_script::{Draft, Measured};
@@ -21,8 +21,9 @@ pub(crate) fn explain(reading: &mut Reading, draft: &Draft, limits: &[&Measured]
             reading.inputs.push(input);
         }
     }
-    if let Some((_, parts)) = draft.value.as_ref().and_then(|value| value.figure.trace.parts()) {
-        let mut contributions: Vec<Contribution> = parts
+    if let Some(sum) = draft.value.as_ref().and_then(|value| value.figure.trace.parts()) {
+        let mut contributions: Vec<Contribution> = sum
+            .parts
             .into_iter()
             .map(|part| Contribution { name: part.name, amount: part.amount, span: part.span })
             .collect();
@@ -46,9 +47,9 @@ pub(crate) fn point(reading: &mut Reading, draft: &Draft, limits: &[&Measured]) 
         labels.add(span, Role::Subject, words);
     }
     for limit in limits {
-        let shown = limit.figure.quantity.show(Units::AsWritten);
-        for input in limit.figure.trace.inputs() {
-            labels.add(input.value.span, Role::Limit, format!("{}: {shown}", input.name()));
+        for input in limit.figure.trace.plain_inputs().into_iter().take(MOST_INPUTS) {
+            let shown = input.value.value.show(Units::AsWritten);
+            labels.add(input.value.span, Role::Limit, format!("limit, by {}: {shown}", input.name()));
         }
         if let Some(limit) = &limit.limit {
             if let Some((set_by, span)) = limit.set_by.as_ref().zip(limit.span) {
@@ -57,43 +58,41 @@ pub(crate) fn point(reading: &mut Reading, draft: &Draft, limits: &[&Measured]) 
         }
     }
     let trace = draft.value.as_ref().map(|value| &value.figure.trace);
-    match trace.and_then(pintle_calc::Trace::parts) {
-        Some((measure, parts)) => {
-            for part in culprits(reading, parts) {
-                let amount = part.amount.abs().show(Units::AsWritten);
-                let words = if part.amount.si() < 0.0 {
-                    format!("{} takes {amount} off the {}", part.name, measure.word())
-                } else {
-                    format!("{} adds {amount} to the {}", part.name, measure.word())
-                };
-                if let Some(span) = part.span {
-                    labels.add(span, Role::Contributor, words);
-                }
-                for input in part.inputs.iter().filter(|input| Some(input.value.span) != part.span) {
-                    let words = format!("{}: {}", input.name(), input.value.value.show(Units::AsWritten));
-                    labels.add(input.value.span, Role::Input, words);
-                }
+    if let Some(sum) = trace.and_then(pintle_calc::Trace::parts) {
+        let measure = sum.measure.word();
+        for part in culprits(reading, sum) {
+            let amount = part.amount.abs().show(Units::AsWritten);
+            let words = if part.amount.si() < 0.0 {
+                format!("{} takes {amount} off the {measure}", part.name)
+            } else {
+                format!("{} adds {amount} to the {measure}", part.name)
+            };
+            if let Some(span) = part.span {
+                labels.add(span, Role::Contributor, words);
             }
-        }
-        None => {
-            for input in trace.map(pintle_calc::Trace::inputs).unwrap_or_default().iter().take(MOST_INPUTS) {
+            for input in part.inputs.iter().filter(|input| Some(input.value.span) != part.span) {
                 let words = format!("{}: {}", input.name(), input.value.value.show(Units::AsWritten));
                 labels.add(input.value.span, Role::Input, words);
             }
         }
+    }
+    for input in trace.map(pintle_calc::Trace::plain_inputs).unwrap_or_default().iter().take(MOST_INPUTS) {
+        let words = format!("{}: {}", input.name(), input.value.value.show(Units::AsWritten));
+        labels.add(input.value.span, Role::Input, words);
     }
     reading.labels = labels.0;
 }
 
 /// The parts that push the value beyond its limit, worst first: for a value that is too great the largest, for one
 /// that is too small those that take away.
-fn culprits(reading: &Reading, mut parts: Vec<Part>) -> Vec<Part> {
+fn culprits(reading: &Reading, sum: Parts) -> Vec<Part> {
+    let mut parts = sum.parts;
     let too_small = match (&reading.bound, reading.value) {
         (Bound::AtLeast(_), _) => true,
         (Bound::Between(least, _), Some(value)) => value.si() < least.si(),
         _ => false,
     };
-    let worth = |part: &Part| if too_small { -part.amount.si() } else { part.amount.si() };
+    let worth = |part: &Part| if too_small == sum.rises { -part.amount.si() } else { part.amount.si() };
     parts.retain(|part| worth(part) > 0.0);
     parts.sort_by(|left, right| worth(right).total_cmp(&worth(left)));
     parts.truncate(MOST_CONTRIBUTORS);

@@ -118,8 +118,9 @@ pub(crate) fn read_rule(
     let text = sources.text(script);
     if let Some(judges) = judges {
         if let Err(error) = engine.compile(text, script, judges) {
-            let mut problem = Problem::new("bad-script", format!("the script of {what} cannot be read: {}", error.message))
-                .help("correct the script; every name it uses must be one that the rule is given");
+            let mut problem =
+                Problem::new("bad-script", format!("the script of {what} cannot be read: {}", error.message))
+                    .help("correct the script; every name it uses must be one that the rule is given");
             if let Some(span) = place(sources, script, error.position) {
                 problem = problem.at(Label::new(span, Role::Script, "here"));
             }

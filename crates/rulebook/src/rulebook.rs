@@ -66,18 +66,23 @@ impl Rulebook {
 }
 
 /// The rules of a pack: id, data file and script; a file without its other half is a problem.
-fn pairs(pack: &PackFiles, sources: &mut Sources, problems: &mut Vec<Problem>) -> Vec<(String, SourceId, SourceId)> {
+fn pairs(
+    pack: &PackFiles,
+    sources: &mut Sources,
+    problems: &mut Vec<Problem>,
+) -> Vec<(String, SourceId, SourceId)> {
     let mut pairs = Vec::new();
     let stem = |name: &str, ending: &str| {
         name.strip_suffix(ending).map(|path| path.rsplit('/').next().unwrap_or(path).to_owned())
     };
-    let mut take = |name: &str, bytes: &[u8], problems: &mut Vec<Problem>| match sources.add_bytes(name, bytes) {
-        Ok(id) => Some(id),
-        Err(error) => {
-            problems.push(Problem::new("unreadable", error.to_string()).help(error.help()));
-            None
-        }
-    };
+    let mut take =
+        |name: &str, bytes: &[u8], problems: &mut Vec<Problem>| match sources.add_bytes(name, bytes) {
+            Ok(id) => Some(id),
+            Err(error) => {
+                problems.push(Problem::new("unreadable", error.to_string()).help(error.help()));
+                None
+            }
+        };
     for (name, bytes) in &pack.files {
         let other = |ending: &str, with: &str| {
             let base = name.strip_suffix(ending)?;
@@ -159,9 +164,12 @@ fn apply(rules: &mut [Bound], settings: &Settings, sources: &Sources, problems: 
                 None => format!("its limits are {}", list(names)),
             };
             problems.push(
-                Problem::new("unknown-limit", format!("rule `{}` has no limit `{}`", given.rule.value, given.limit.value))
-                    .at(Label::new(given.limit.span, Role::Subject, "no such limit"))
-                    .help(help),
+                Problem::new(
+                    "unknown-limit",
+                    format!("rule `{}` has no limit `{}`", given.rule.value, given.limit.value),
+                )
+                .at(Label::new(given.limit.span, Role::Subject, "no such limit"))
+                .help(help),
             );
             continue;
         };
@@ -170,7 +178,13 @@ fn apply(rules: &mut [Bound], settings: &Settings, sources: &Sources, problems: 
             problems.push(
                 Problem::new(
                     "wrong-dimension",
-                    format!("limit `{}` of `{}` is {}, and this is {}", limit.name, given.rule.value, was.noun(), now.noun()),
+                    format!(
+                        "limit `{}` of `{}` is {}, and this is {}",
+                        limit.name,
+                        given.rule.value,
+                        was.noun(),
+                        now.noun()
+                    ),
                 )
                 .at(Label::new(given.value.span, Role::Subject, format!("must be {}", was.noun())))
                 .help(format!("write it such as `{}`", limit.value.show(Units::AsWritten))),
@@ -178,7 +192,11 @@ fn apply(rules: &mut [Bound], settings: &Settings, sources: &Sources, problems: 
             continue;
         }
         if let Some(twice) = &limit.set_by {
-            problems.push(set_twice(&format!("limit `{}` of `{}`", limit.name, given.rule.value), given.value.span, twice));
+            problems.push(set_twice(
+                &format!("limit `{}` of `{}`", limit.name, given.rule.value),
+                given.value.span,
+                twice,
+            ));
             continue;
         }
         limit.set_by = Some(SetBy {
@@ -197,7 +215,11 @@ fn apply(rules: &mut [Bound], settings: &Settings, sources: &Sources, problems: 
             continue;
         };
         if let Some(twice) = &bound.rule.grade_set_by {
-            problems.push(set_twice(&format!("the grade of `{}`", given.rule.value), given.grade.span, twice));
+            problems.push(set_twice(
+                &format!("the grade of `{}`", given.rule.value),
+                given.grade.span,
+                twice,
+            ));
             continue;
         }
         let mut rule = Rule::clone(&bound.rule);

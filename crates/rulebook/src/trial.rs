@@ -73,7 +73,13 @@ fn read_bases(files: &[(String, Vec<u8>)], sources: &mut Sources, problems: &mut
     Bases { stock: read_stock(sources, &stock, problems), specs }
 }
 
-fn run_trial(bound: &Bound, trial: &Trial, judge: &Judge<'_>, bases: &Bases, sources: &Sources) -> TrialResult {
+fn run_trial(
+    bound: &Bound,
+    trial: &Trial,
+    judge: &Judge<'_>,
+    bases: &Bases,
+    sources: &Sources,
+) -> TrialResult {
     let mut result = TrialResult {
         rule: bound.file.id.clone(),
         name: trial.name.value.clone(),
@@ -126,7 +132,9 @@ fn compare(trial: &Trial, root: &Node, readings: &[Reading]) -> Option<String> {
     let (wanted, unwanted): (Verdict, &[Verdict]) = match trial.expect {
         Wanted::Pass => (Verdict::Pass, &[Verdict::Fault, Verdict::CannotJudge]),
         Wanted::Fault => (Verdict::Fault, &[Verdict::CannotJudge]),
-        Wanted::NotApplicable => (Verdict::NotApplicable, &[Verdict::Pass, Verdict::Fault, Verdict::CannotJudge]),
+        Wanted::NotApplicable => {
+            (Verdict::NotApplicable, &[Verdict::Pass, Verdict::Fault, Verdict::CannotJudge])
+        }
         Wanted::CannotJudge => (Verdict::CannotJudge, &[Verdict::Fault]),
     };
     for verdict in unwanted {

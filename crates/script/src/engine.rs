@@ -91,9 +91,17 @@ impl Engine {
         thing::register(&mut rhai);
         rhai.register_type_with_name::<Limits>("limits");
         rhai.register_indexer_get(|limits: &mut Limits, name: ImmutableString| limits.get(&name));
+        rhai.register_fn("push", |list: &mut Array, thing: Thing| -> Result<(), Box<EvalAltResult>> {
+            if list.len() >= MOST_SIZE {
+                return Err(failed(format!("a list of more than {MOST_SIZE} entries")));
+            }
+            list.push(Dynamic::from(thing));
+            Ok(())
+        });
         rhai.register_fn("count", |list: Array| INT::try_from(list.len()).unwrap_or(INT::MAX));
         rhai.register_fn("contains", |list: Array, text: ImmutableString| {
-            list.iter().any(|held| held.clone().try_cast::<ImmutableString>().is_some_and(|held| held == text))
+            list.iter()
+                .any(|held| held.clone().try_cast::<ImmutableString>().is_some_and(|held| held == text))
         });
         rhai.register_fn("listed", |list: Array| {
             let names = list.iter().filter_map(|held| held.clone().try_cast::<ImmutableString>());
@@ -117,7 +125,9 @@ impl Engine {
                 let rest: String = message.chars().skip(1).collect();
                 Err(ScriptError { message: format!("{first}{rest}"), position: error.position() })
             }
-            Err(_) => Err(ScriptError { message: "the script cannot be read".to_owned(), position: Position::NONE }),
+            Err(_) => {
+                Err(ScriptError { message: "the script cannot be read".to_owned(), position: Position::NONE })
+            }
         }
     }
 
@@ -137,7 +147,10 @@ impl Engine {
         let end = match ran {
             Ok(Ok(())) => End::Done,
             Ok(Err(error)) => end_of(*error),
-            Err(_) => End::Failed { message: "a fault inside the tool; please report it".to_owned(), position: Position::NONE },
+            Err(_) => End::Failed {
+                message: "a fault inside the tool; please report it".to_owned(),
+                position: Position::NONE,
+            },
         };
         Judgement { drafts: std::mem::take(&mut *self.drafts.borrow_mut()), end }
     }
@@ -162,7 +175,9 @@ impl Limits {
 fn end_of(error: EvalAltResult) -> End {
     match error {
         EvalAltResult::ErrorInFunctionCall(_, _, inner, outer) => match end_of(*inner) {
-            End::Failed { message, position } if position.is_none() => End::Failed { message, position: outer },
+            End::Failed { message, position } if position.is_none() => {
+                End::Failed { message, position: outer }
+            }
             end => end,
         },
         EvalAltResult::ErrorRuntime(value, position) => {
@@ -182,7 +197,10 @@ fn end_of(error: EvalAltResult) -> End {
 }
 
 fn words(value: &Dynamic) -> String {
-    value.clone().try_cast::<ImmutableString>().map_or_else(|| value.type_name().to_owned(), |text| text.to_string())
+    value
+        .clone()
+        .try_cast::<ImmutableString>()
+        .map_or_else(|| value.type_name().to_owned(), |text| text.to_string())
 }
 
 /// An error of the script language in the words of the trade.
@@ -191,7 +209,9 @@ fn plain(error: &EvalAltResult) -> String {
         EvalAltResult::ErrorTooManyOperations(_) => {
             format!("the script took more than {MOST_OPERATIONS} operations")
         }
-        EvalAltResult::ErrorStackOverflow(_) => "the script's functions call each other too deeply".to_owned(),
+        EvalAltResult::ErrorStackOverflow(_) => {
+            "the script's functions call each other too deeply".to_owned()
+        }
         EvalAltResult::ErrorDataTooLarge(sort, _) => {
             format!("the script made something too large: {}", sort.to_lowercase())
         }

@@ -11,8 +11,26 @@ pub struct Judges(&'static str);
 
 /// The words a rule's `judges` may be.
 const WORDS: &[&str] = &[
-    "build", "state", "road state", "camp state", "item", "removable", "module", "equipment", "rack", "tent", "ladder",
-    "cylinder", "appliance", "battery", "alarm", "tank", "locker", "bulkhead", "berth", "vent",
+    "build",
+    "state",
+    "road state",
+    "camp state",
+    "item",
+    "removable",
+    "module",
+    "equipment",
+    "rack",
+    "tent",
+    "ladder",
+    "cylinder",
+    "appliance",
+    "battery",
+    "alarm",
+    "tank",
+    "locker",
+    "bulkhead",
+    "berth",
+    "vent",
 ];
 
 impl Judges {
@@ -71,12 +89,14 @@ impl Judges {
     /// How readings name a subject.
     pub fn subject(self, build: &Build, what: What) -> Subject {
         let (name, span) = match what {
-            What::State(at) => {
-                build.states.get(at).map_or((String::new(), None), |state| (state.name.value.clone(), Some(state.name.span)))
-            }
-            What::Item(at) => {
-                build.items.get(at).map_or((String::new(), None), |item| (item.tag.value.clone(), Some(item.tag.span)))
-            }
+            What::State(at) => build
+                .states
+                .get(at)
+                .map_or((String::new(), None), |state| (state.name.value.clone(), Some(state.name.span))),
+            What::Item(at) => build
+                .items
+                .get(at)
+                .map_or((String::new(), None), |item| (item.tag.value.clone(), Some(item.tag.span))),
             _ => (String::new(), Some(build.number.span)),
         };
         Subject { kind: self.0, name, span }

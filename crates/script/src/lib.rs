@@ -21,6 +21,6 @@ pub use measured::{Limit, Measured};
 pub use place::place;
 pub use properties::{Property, all as all_properties};
 pub use recorder::{Comparison, Draft, End, Judgement, Mark};
-pub use run::Run;
 pub use rhai::Position;
+pub use run::Run;
 pub use thing::{Thing, What};

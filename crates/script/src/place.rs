@@ -6,7 +6,8 @@ use rhai::Position;
 /// The span of the token at a position of a script; none for a position that is not known.
 pub fn place(sources: &Sources, script: SourceId, position: Position) -> Option<Span> {
     let count = |number: usize| u32::try_from(number).ok();
-    let location = Location { line: count(position.line()?)?, column: count(position.position().unwrap_or(1))? };
+    let location =
+        Location { line: count(position.line()?)?, column: count(position.position().unwrap_or(1))? };
     let start = sources.at(script, location)?;
     let rest = sources.text(script).get(start.start as usize..)?;
     let word = |c: char| c.is_alphanumeric() || c == '_';

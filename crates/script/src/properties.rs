@@ -63,11 +63,8 @@ pub(crate) fn of(what: What, run: &Run) -> &'static [Property] {
 
 /// Every table, with the sort of thing it belongs to, for documentation.
 pub fn all() -> Vec<(&'static str, &'static [Property])> {
-    let mut tables = vec![
-        ("build", build::PROPERTIES),
-        ("trailer", trailer::PROPERTIES),
-        ("state", state::PROPERTIES),
-    ];
+    let mut tables =
+        vec![("build", build::PROPERTIES), ("trailer", trailer::PROPERTIES), ("state", state::PROPERTIES)];
     tables.extend(item::KINDS.iter().map(|kind| (*kind, item::of_kind(kind))));
     tables
 }

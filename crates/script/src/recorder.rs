@@ -101,7 +101,11 @@ fn begin(drafts: &Drafts, draft: Draft) -> Outcome<Reading> {
     Ok(Reading(drafts.len() - 1))
 }
 
-fn change(drafts: &Drafts, reading: Reading, change: impl FnOnce(&mut Draft) -> Outcome<()>) -> Outcome<Reading> {
+fn change(
+    drafts: &Drafts,
+    reading: Reading,
+    change: impl FnOnce(&mut Draft) -> Outcome<()>,
+) -> Outcome<Reading> {
     match drafts.borrow_mut().get_mut(reading.0) {
         Some(draft) => change(draft)?,
         None => return Err(failed("a reading of another run")),
@@ -124,7 +128,8 @@ fn compare(draft: &mut Draft, with: &[(Compare, &Measured)], comparison: Compari
     }
     let mut passes = true;
     for (compare, limit) in with {
-        let within = compare(value, limit.figure.quantity).map_err(|mismatch| failed(mismatch.to_string()))?;
+        let within =
+            compare(value, limit.figure.quantity).map_err(|mismatch| failed(mismatch.to_string()))?;
         passes = passes && within;
     }
     draft.passes = passes;
@@ -147,7 +152,10 @@ pub(crate) fn register(engine: &mut Engine, drafts: &Drafts) {
     engine.register_fn("require", move |condition: bool, words: ImmutableString| {
         let comparison = Some(Comparison::Holds(words.to_string()));
         let what = String::new();
-        begin(&to, Draft { what, value: None, comparison, passes: condition, remedy: None, marks: Vec::new() })
+        begin(
+            &to,
+            Draft { what, value: None, comparison, passes: condition, remedy: None, marks: Vec::new() },
+        )
     });
     let to = on();
     engine.register_fn("at_least", move |reading: Reading, limit: Measured| {

@@ -8,7 +8,7 @@ use pintle_source::Span;
 use pintle_spec::field::{Field, Kind, Schema};
 use pintle_spec::record::{Missing, Record, Value};
 use pintle_spec::{Named, schema};
-use rhai::{Dynamic, Engine, EvalAltResult, ImmutableString, INT};
+use rhai::{Dynamic, Engine, EvalAltResult, INT, ImmutableString};
 
 use crate::measured::Measured;
 use crate::properties::{self, Found};
@@ -62,7 +62,9 @@ impl Thing {
             What::Build => Some(self.run.build.number.span),
             What::State(at) => self.run.build.states.get(at).map(|state| state.name.span),
             What::Item(at) => self.run.build.items.get(at).map(|item| item.tag.span),
-            What::Trailer | What::Tow | What::People => self.record_of_whole().ok().map(|(record, _)| record.span),
+            What::Trailer | What::Tow | What::People => {
+                self.record_of_whole().ok().map(|(record, _)| record.span)
+            }
         }
     }
 
@@ -152,7 +154,9 @@ impl Thing {
             What::Tow => "the tow vehicle".to_owned(),
             What::People => "the people".to_owned(),
             What::State(_) => "a state".to_owned(),
-            What::Item(at) => self.run.build.items.get(at).map_or("a part".to_owned(), |item| format!("a {}", item.kind)),
+            What::Item(at) => {
+                self.run.build.items.get(at).map_or("a part".to_owned(), |item| format!("a {}", item.kind))
+            }
         }
     }
 
@@ -175,7 +179,11 @@ impl Thing {
                 Dynamic::from(Self { run: Rc::clone(&self.run), what: self.what, table: Some(field) })
             }
             Value::Tables(_) | Value::Named(_) | Value::Shares(_) | Value::Raw(_) => {
-                return Err(Missing::new(format!("a value of `{}` that a script can use", field.key), None, ""));
+                return Err(Missing::new(
+                    format!("a value of `{}` that a script can use", field.key),
+                    None,
+                    "",
+                ));
             }
         })
     }

@@ -106,7 +106,11 @@ impl Sources {
     /// Takes a text under a name. A byte order mark stays in the text, so that offsets stay true.
     pub fn add(&mut self, name: &str, text: &str) -> SourceId {
         let id = SourceId(u32::try_from(self.files.len()).unwrap_or(u32::MAX));
-        self.files.push(Arc::new(Source { name: name.to_owned(), text: text.to_owned(), lines: LineIndex::new(text) }));
+        self.files.push(Arc::new(Source {
+            name: name.to_owned(),
+            text: text.to_owned(),
+            lines: LineIndex::new(text),
+        }));
         id
     }
 

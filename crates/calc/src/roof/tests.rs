@@ -300,6 +300,8 @@ fn vents_under_tents() {
     assert_eq!(covered_tags(&build(FLAT, &(fitted.clone() + &beside))), [pair("vent", "rack")]);
     let in_wall = vent("vent", "left wall", "front = \"60 in\", floor = \"60 in\"");
     assert_eq!(covered_tags(&build(FLAT, &(fitted.clone() + &in_wall))), []);
+    let on_skin = tent("front = \"0 in\"").replace("zone = \"rack\"", "zone = \"roof\"");
+    assert_eq!(covered_tags(&build(FLAT, &(on_skin + &under))), [pair("vent", "tent")]);
     // Sizes are needed only where they could decide.
     let sizeless = |place: &str| {
         build(FLAT, &(fitted.clone() + &vent("vent", "roof", place).replace("length = \"14 in\"\n", "")))

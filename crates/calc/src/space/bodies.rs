@@ -121,7 +121,6 @@ pub(crate) fn side_of_inside(build: &Build, body: &Extent, larger: f64) -> Known
     ];
     let found = sides.iter().find(|(_, there)| *there == Ok(true)).map(|(side, _)| *side);
     match found {
-        // Beside the nose, where the walls recede, is still ahead of the walls.
         Some(side) => Ok(Some(side)),
         None => any(sides.into_iter().map(|(_, there)| there)).map(|_| None),
     }

@@ -267,7 +267,6 @@ fn geometry_decides_and_not_the_zone() {
         ),
     ];
     for (what, nose, more, place, because) in rows {
-        // Inside of the front wall: 37.5 in; "ball = 24 in" ends at 36 in, its outside.
         expect(what, nose, &more, |_| place, because);
     }
 }
@@ -282,6 +281,9 @@ fn a_place_that_is_apart_on_one_axis_needs_no_other() {
     let trial = build(FLAT, &tall);
     assert_eq!(whereabouts(&trial, at(&trial, "gas")).unwrap_err().what, "`height` of item `gas`");
     assert!(whereabouts(&trial, 99).is_err());
+    let beside =
+        cylinder("inside", "front = \"9 in\", left = \"-14 in\"").replace("length = \"12 in\"\n", "");
+    expect("length unknown, beyond the left wall", WEDGE, &beside, |_| Where::Outside, "to the left of");
 }
 
 #[test]

@@ -90,7 +90,10 @@ pub(super) fn aboard(build: &Build, state: Option<usize>) -> (Vec<Body>, Vec<Mis
                 None => Err(Missing::new(
                     format!("how full {} is in state `{}`", tank.called(), state.name.value),
                     Some(state.name.span),
-                    format!("add it to the state's `fill`, such as `fill = {{ {} = \"100 %\" }}`", tank.tag.value),
+                    format!(
+                        "add it to the state's `fill`, such as `fill = {{ {} = \"100 %\" }}`",
+                        tank.tag.value
+                    ),
                 )),
             });
         }
@@ -244,7 +247,11 @@ fn people(build: &Build, berth: &Item, count: pintle_spec::Spanned<u32>) -> Know
     };
     let mass = mass_of(record, &build_fields::people::MASS)?;
     Ok(Some(Body {
-        name: format!("{} in {}", if count.value == 1 { "one person".to_owned() } else { format!("{} people", count.value) }, berth.called()),
+        name: format!(
+            "{} in {}",
+            if count.value == 1 { "one person".to_owned() } else { format!("{} people", count.value) },
+            berth.called()
+        ),
         kind: BodyKind::People,
         span: Some(count.span),
         kilograms: mass.value.value.si() * f64::from(count.value),

@@ -75,7 +75,9 @@ pub(super) const PROPERTIES: &[Property] = &[
         name: "berths",
         says: "berths",
         doc: "every berth, inside and in tents",
-        get: |run, _| Ok(Found::Things(run.build.of_table(Table::Berth).map(|(at, _)| What::Item(at)).collect())),
+        get: |run, _| {
+            Ok(Found::Things(run.build.of_table(Table::Berth).map(|(at, _)| What::Item(at)).collect()))
+        },
     },
     Property {
         name: "sleepers_inside",
@@ -98,7 +100,10 @@ pub(super) const PROPERTIES: &[Property] = &[
         get: |run, _| {
             let mut senses = Vec::new();
             for (_, fitted) in run.build.of_kind("alarm") {
-                let words = fitted.record.words(&alarm::SENSES).ok_or_else(|| fitted.record.missing(&alarm::SENSES))?;
+                let words = fitted
+                    .record
+                    .words(&alarm::SENSES)
+                    .ok_or_else(|| fitted.record.missing(&alarm::SENSES))?;
                 senses.extend(words.iter().map(|word| word.value.to_owned()));
             }
             Ok(Found::Texts(senses))
@@ -120,7 +125,9 @@ pub(super) const PROPERTIES: &[Property] = &[
         name: "burner_open_to_room",
         says: "burner open to the room",
         doc: "whether a flueless or open-flued appliance is used inside",
-        get: |run, _| Ok(Found::Flag(matches!(air::appliance_kind(&run.build)?, ApplianceKind::OpenToRoom(_)))),
+        get: |run, _| {
+            Ok(Found::Flag(matches!(air::appliance_kind(&run.build)?, ApplianceKind::OpenToRoom(_))))
+        },
     },
     Property {
         name: "burns_inside",

@@ -8,8 +8,20 @@ use crate::thing::What;
 
 /// Kinds of parts, in the order of the documentation.
 pub(super) const KINDS: &[&str] = &[
-    "module", "equipment", "rack", "tent", "ladder", "cylinder", "appliance", "battery", "alarm", "tank", "locker",
-    "bulkhead", "berth", "vent",
+    "module",
+    "equipment",
+    "rack",
+    "tent",
+    "ladder",
+    "cylinder",
+    "appliance",
+    "battery",
+    "alarm",
+    "tank",
+    "locker",
+    "bulkhead",
+    "berth",
+    "vent",
 ];
 
 /// What can be asked of a part of a kind.
@@ -80,7 +92,9 @@ const LOCKER_OF: Property = Property {
     says: "locker",
     doc: "the locker that it stands in, by its measures",
     get: |run, at| match space::whereabouts(&run.build, at)?.place {
-        space::Where::SealedLocker(locker) | space::Where::OpenLocker(locker) => Ok(Found::Thing(What::Item(locker))),
+        space::Where::SealedLocker(locker) | space::Where::OpenLocker(locker) => {
+            Ok(Found::Thing(What::Item(locker)))
+        }
         _ => Err(Missing::new("a locker around it", None, "")),
     },
 };
@@ -113,7 +127,9 @@ const RACK: &[Property] = &[
         name: "stands",
         says: "height of the rack above the roof",
         doc: "from the roof skin to what lies on the rack",
-        get: |run, at| or_missing(roof::stand_height(&run.build, at)?, "a roof under the rack", &run.build, at),
+        get: |run, at| {
+            or_missing(roof::stand_height(&run.build, at)?, "a roof under the rack", &run.build, at)
+        },
     },
     Property {
         name: "moving_load",
@@ -207,7 +223,8 @@ const LOCKER: &[Property] = &[
         get: |run, at| {
             for (cylinder, _) in run.build.of_kind("cylinder") {
                 let place = space::whereabouts(&run.build, cylinder)?.place;
-                if matches!(place, space::Where::SealedLocker(locker) | space::Where::OpenLocker(locker) if locker == at) {
+                if matches!(place, space::Where::SealedLocker(locker) | space::Where::OpenLocker(locker) if locker == at)
+                {
                     return Ok(Found::Flag(true));
                 }
             }
@@ -242,13 +259,22 @@ const LOCKER: &[Property] = &[
         name: "low_vent_gap",
         says: "gap from the locker's floor to its low vent",
         doc: "from its floor to the lower edge of the lowest low vent",
-        get: |run, at| or_missing(gas::locker_vents(&run.build, at)?.low_gap, "a low vent of the locker", &run.build, at),
+        get: |run, at| {
+            or_missing(gas::locker_vents(&run.build, at)?.low_gap, "a low vent of the locker", &run.build, at)
+        },
     },
     Property {
         name: "high_vent_gap",
         says: "gap from the locker's high vent to its ceiling",
         doc: "from the underside of the highest high vent to its ceiling",
-        get: |run, at| or_missing(gas::locker_vents(&run.build, at)?.high_gap, "a high vent of the locker", &run.build, at),
+        get: |run, at| {
+            or_missing(
+                gas::locker_vents(&run.build, at)?.high_gap,
+                "a high vent of the locker",
+                &run.build,
+                at,
+            )
+        },
     },
 ];
 

@@ -10,7 +10,9 @@ pub(super) const PROPERTIES: &[Property] = &[
         name: "name",
         says: "name",
         doc: "the state's name",
-        get: |run, at| Ok(Found::Text(run.build.states.get(at).map_or(String::new(), |state| state.name.value.clone()))),
+        get: |run, at| {
+            Ok(Found::Text(run.build.states.get(at).map_or(String::new(), |state| state.name.value.clone())))
+        },
     },
     Property {
         name: "on_road",
