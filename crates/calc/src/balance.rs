@@ -67,3 +67,6 @@ impl Sum {
         (wanted.is_finite() && wanted >= 0.0).then_some(wanted)
     }
 }
+
+#[cfg(test)]
+mod tests;

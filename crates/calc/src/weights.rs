@@ -52,6 +52,8 @@ pub enum Measure {
     Right,
     /// Right wheels less left wheels.
     Side,
+    /// Left wheels less right wheels.
+    LeftSide,
     /// Centre of gravity behind the ball.
     CentreX,
     /// Centre of gravity right of the centreline.
@@ -70,7 +72,8 @@ impl Measure {
             Self::Axles => "axle load",
             Self::Left => "load of the left wheels",
             Self::Right => "load of the right wheels",
-            Self::Side => "side difference",
+            Self::Side => "excess of the right wheels",
+            Self::LeftSide => "excess of the left wheels",
             Self::CentreX => "distance of the centre of gravity behind the ball",
             Self::CentreY => "distance of the centre of gravity right of the centreline",
             Self::CentreZ => "height of the centre of gravity",
@@ -185,9 +188,11 @@ impl Weights {
 
     /// Side difference without its sign, as a share of the axle load.
     pub fn side_share(self: &Rc<Self>) -> Known<Figure> {
-        let side = self.side_difference()?;
+        // Of the two differences the one that is positive, so that the parts that add to it are those to move.
+        let right = self.side_difference()?;
+        let side = if right.quantity.si() < 0.0 { self.mass_figure(Measure::LeftSide)? } else { right };
         let share = side.over(&self.axles()?);
-        Ok(Figure::new(Quantity::share(share.quantity.si().abs()), share.trace))
+        Ok(Figure::new(Quantity::share(share.quantity.si()), share.trace))
     }
 
     /// Load of each wheel on the heavier side, where the axles share evenly.
@@ -269,6 +274,7 @@ impl Weights {
             Measure::Tongue => Ok(supports()?.0),
             Measure::Axles => Ok(supports()?.1),
             Measure::Side => side(),
+            Measure::LeftSide => side().map(|right| -right),
             Measure::Right => Ok(f64::midpoint(supports()?.1, side()?)),
             Measure::Left => Ok(f64::midpoint(supports()?.1, -side()?)),
             Measure::CentreX => centre(self.sum(|body| &body.x)?),
@@ -306,7 +312,7 @@ impl Weights {
                 Measure::Gross | Measure::Unloaded => return,
                 Measure::Tongue | Measure::Axles | Measure::CentreX => [Some(&body.x), None],
                 Measure::Left | Measure::Right => [Some(&body.x), Some(&body.y)],
-                Measure::Side | Measure::CentreY => [Some(&body.y), None],
+                Measure::Side | Measure::LeftSide | Measure::CentreY => [Some(&body.y), None],
                 Measure::CentreZ => [Some(&body.z), None],
             };
             for coordinate in along.into_iter().flatten().flatten() {
@@ -320,7 +326,7 @@ impl Weights {
         if matches!(measure, Measure::Tongue | Measure::Axles | Measure::Left | Measure::Right) {
             inputs.extend(self.axle.iter().flat_map(|axle| axle.inputs.iter().cloned()));
         }
-        if matches!(measure, Measure::Side | Measure::Left | Measure::Right) {
+        if matches!(measure, Measure::Side | Measure::LeftSide | Measure::Left | Measure::Right) {
             inputs.extend(self.track.iter().flat_map(|track| track.inputs.iter().cloned()));
         }
         inputs
@@ -346,6 +352,7 @@ impl Weights {
                 Measure::Left => self.in_author_unit(mass * (0.5 * lever(body) - swing(body))),
                 Measure::Right => self.in_author_unit(mass * (0.5 * lever(body) + swing(body))),
                 Measure::Side => self.in_author_unit(mass * 2.0 * swing(body)),
+                Measure::LeftSide => self.in_author_unit(mass * -2.0 * swing(body)),
                 Measure::CentreX => metres(at(&body.x)),
                 Measure::CentreY => metres(at(&body.y)),
                 Measure::CentreZ => metres(at(&body.z)),
@@ -398,3 +405,6 @@ fn gathered(missing: &[Missing]) -> Option<Missing> {
     }
     Some(gathered)
 }
+
+#[cfg(test)]
+mod tests;

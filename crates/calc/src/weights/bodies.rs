@@ -186,7 +186,7 @@ fn bedding(item: &Item) -> Known<Option<Body>> {
     if item.kind != "tent" {
         return Ok(None);
     }
-    let Ok(mass) = mass_of(&item.record, &kinds::tent::BEDDING) else { return Ok(None) };
+    let mass = mass_of(&item.record, &kinds::tent::BEDDING)?;
     Ok(Some(Body {
         name: format!("bedding in {}", item.called()),
         kind: BodyKind::Fitted,
