@@ -1,0 +1,50 @@
+//! What is printed: colour only where it is wanted, nothing that a terminal obeys, one line a finding.
+
+use crate::tool::{demo_shop, edit, pintle, pintle_in};
+
+#[test]
+fn colour_only_when_asked_for_or_on_a_terminal() {
+    let spec = "specs/builds/rear-galley-5x8.toml";
+    assert!(!pintle(&["inspect", spec]).out.contains('\u{1b}'), "a pipe is no terminal");
+    assert!(pintle(&["inspect", "--color", "always", spec]).out.contains('\u{1b}'));
+    assert!(!pintle(&["inspect", "--color", "never", spec]).out.contains('\u{1b}'));
+    assert!(!pintle(&["inspect", "--format", "plain", "--color", "always", spec]).out.contains('\u{1b}'), "plain is plain");
+}
+
+#[test]
+fn plain_is_one_line_a_finding() {
+    let ran = pintle(&["inspect", "--format", "plain", "specs/builds/tall-rack-6x10.toml"]);
+    let findings = ran.out.lines().filter(|line| line.starts_with("specs/builds/tall-rack-6x10.toml:")).count();
+    let json = pintle(&["inspect", "--format", "json", "specs/builds/tall-rack-6x10.toml"]);
+    let document: serde_json::Value = serde_json::from_str(&json.out).unwrap();
+    let readings = document["specs"][0]["readings"].as_array().unwrap();
+    let faults = readings.iter().filter(|reading| reading["verdict"] == "fault").count();
+    assert!(faults >= 5);
+    assert_eq!(findings, faults);
+    assert!(ran.out.is_ascii() || !ran.out.contains(['│', '╭', '╰', '×']), "no drawing in plain output");
+}
+
+#[test]
+fn hostile_names_reach_no_terminal() {
+    let shop = demo_shop();
+    let spec = "builds/rear-galley-5x8.toml";
+    let evil = "tag       = \"galley\\u001b[31m\\u202e\\u0007\"";
+    edit(shop.path(), spec, "tag       = \"galley\"", evil);
+    edit(shop.path(), spec, "out  = [\"galley\"]", "out  = [\"galley\\u001b[31m\\u202e\\u0007\"]");
+    for format in ["human", "plain", "json"] {
+        let ran = pintle_in(shop.path(), &["inspect", "--format", format, spec]);
+        assert_eq!(ran.code, 1, "{format}: {}", ran.out);
+        for bad in ['\u{1b}', '\u{202e}', '\u{7}'] {
+            assert!(!ran.out.contains(bad), "{format} passes {bad:?} on");
+        }
+    }
+    let ran = pintle_in(shop.path(), &["weigh", spec]);
+    assert!(ran.out.contains("galley") && !ran.out.contains('\u{1b}'));
+}
+
+#[test]
+fn units_can_be_asked_for() {
+    let metric = pintle(&["inspect", "--format", "plain", "--units", "metric", "specs/builds/overload-6x12.toml"]).out;
+    let line = metric.lines().find(|line| line.contains("towing/over-gvwr")).unwrap();
+    assert!(line.contains("1,392 kg, more than 1,356 kg"), "{line}");
+}
