@@ -10,16 +10,14 @@ use pintle_report::{Look, Summary, human, json, plain};
 use pintle_rulebook::{Detail, Judge};
 use pintle_source::Sources;
 use pintle_spec::{Build, read_build};
-use rayon::prelude::*;
 
 use crate::call::{Call, Format, Inspect};
+use crate::crew;
 use crate::exit::Exit;
 use crate::files;
 use crate::print;
 use crate::shop::{Shop, Shops};
 
-/// Specs judged before their reports are printed.
-const BATCH: usize = 256;
 /// More specs than this are reported plainly unless asked otherwise.
 const MOST_ANNOTATED: usize = 50;
 /// More specs than this show a progress bar on a terminal.
@@ -47,23 +45,21 @@ pub(crate) fn run(call: &Call, inspect: &Inspect) -> Exit {
     let hold = hold(inspect.hold, &shops);
     let mut report =
         Report { format, look, summary: Summary::new(hold), kept: Vec::new(), loose: Vec::new() };
-    if let Some(threads) = inspect.threads {
-        // A pool can be built once a run; this is the only place that does.
-        let _ = rayon::ThreadPoolBuilder::new().num_threads(threads).build_global();
-    }
     for shop in shops.all().filter(|shop| !shop.problems.is_empty()) {
         report.loose(&shop.problems, &shop.sources);
     }
     report.loose(&problems, &Sources::new());
     let bar = progress(jobs.len());
-    for batch in
-        jobs.chunk_by(|left, right| Arc::ptr_eq(&left.shop, &right.shop)).flat_map(|same| same.chunks(BATCH))
-    {
-        for done in judge(batch, format, &report.look) {
+    let (detail, look) = (detail(format), report.look);
+    crew::work(
+        &jobs,
+        inspect.threads,
+        |judge, job| judged(judge, job, detail, format, &look),
+        |done| {
             report.take(done);
-        }
-        bar.inc(u64::try_from(batch.len()).unwrap_or(0));
-    }
+            bar.inc(1);
+        },
+    );
     bar.finish_and_clear();
     report.close()
 }
@@ -119,35 +115,24 @@ struct Done {
     sources: Sources,
 }
 
-fn judge(batch: &[Job], format: Format, look: &Look) -> Vec<Done> {
-    let Some(first) = batch.first() else { return Vec::new() };
-    let shop = &first.shop;
-    let detail = if format == Format::Json { Detail::Everything } else { Detail::Findings };
-    batch
-        .par_iter()
-        .map_init(
-            || Judge::new(&shop.rulebook),
-            |judge, job| {
-                let (inspection, sources) = one(judge, job, detail);
-                let problems = &inspection.problems;
-                let text = match format {
-                    Format::Human => [
-                        human::problems(problems, &sources, look),
-                        human::findings(&inspection, &sources, look),
-                    ]
-                    .concat(),
-                    Format::Plain => [
-                        plain::problems(problems, &sources, look),
-                        plain::findings(&inspection, &sources, look),
-                    ]
-                    .concat(),
-                    Format::Json => String::new(),
-                };
-                let sources = if format == Format::Json { sources } else { Sources::new() };
-                Done { inspection, text, sources }
-            },
-        )
-        .collect()
+fn detail(format: Format) -> Detail {
+    if format == Format::Json { Detail::Everything } else { Detail::Findings }
+}
+
+fn judged(judge: &Judge<'_>, job: &Job, detail: Detail, format: Format, look: &Look) -> Done {
+    let (inspection, sources) = one(judge, job, detail);
+    let problems = &inspection.problems;
+    let text = match format {
+        Format::Human => {
+            [human::problems(problems, &sources, look), human::findings(&inspection, &sources, look)].concat()
+        }
+        Format::Plain => {
+            [plain::problems(problems, &sources, look), plain::findings(&inspection, &sources, look)].concat()
+        }
+        Format::Json => String::new(),
+    };
+    let sources = if format == Format::Json { sources } else { Sources::new() };
+    Done { inspection, text, sources }
 }
 
 fn one(judge: &Judge<'_>, job: &Job, detail: Detail) -> (Inspection, Sources) {

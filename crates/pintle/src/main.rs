@@ -1,6 +1,7 @@
 //! The command line: the only room that reads files, the environment and the clock, and that prints.
 
 mod call;
+mod crew;
 mod exit;
 mod explain;
 mod files;
