@@ -18,11 +18,16 @@ const ROUNDS: usize = 3;
 type Whatever<T> = Result<T, Box<dyn std::error::Error>>;
 
 fn main() -> Whatever<()> {
-    let specs = std::env::var("PINTLE_BENCH_SPECS").ok().and_then(|count| count.parse().ok()).unwrap_or(SPECS);
+    let specs =
+        std::env::var("PINTLE_BENCH_SPECS").ok().and_then(|count| count.parse().ok()).unwrap_or(SPECS);
     let folder = tempfile::tempdir()?;
     let files = generate(folder.path(), specs)?;
     let bytes: u64 = files.iter().filter_map(|file| fs::metadata(file).ok()).map(|meta| meta.len()).sum();
-    println!("{} specs of {} bytes on average, {ROUNDS} rounds, the median of each", files.len(), bytes / files.len() as u64);
+    println!(
+        "{} specs of {} bytes on average, {ROUNDS} rounds, the median of each",
+        files.len(),
+        bytes / files.len() as u64
+    );
 
     let parse = median(|| parse_all(&files))?;
     let one = median(|| Ok(inspect(folder.path(), "1")?.0))?;
@@ -34,12 +39,19 @@ fn main() -> Whatever<()> {
     println!("inspect, all threads          {:>8.3} s   {:.2} × parse", all.as_secs_f64(), ratio(all));
     if let Some(kilobytes) = memory {
         let share = kilobytes as f64 * 1024.0 / bytes as f64;
-        println!("greatest memory of inspect    {:>8.1} MiB {share:.2} × the bytes of the specs", kilobytes as f64 / 1024.0);
+        println!(
+            "greatest memory of inspect    {:>8.1} MiB {share:.2} × the bytes of the specs",
+            kilobytes as f64 / 1024.0
+        );
     }
     let first = files.first().ok_or("no specs")?;
     let start = median(|| timed(Command::new(program()).args(["inspect", "--format", "plain"]).arg(first)))?;
     let version = median(|| timed(Command::new(program()).arg("--version")))?;
-    println!("inspect of one spec           {:>8.1} ms  {:.2} × `--version`", start.as_secs_f64() * 1e3, start.as_secs_f64() / version.as_secs_f64());
+    println!(
+        "inspect of one spec           {:>8.1} ms  {:.2} × `--version`",
+        start.as_secs_f64() * 1e3,
+        start.as_secs_f64() / version.as_secs_f64()
+    );
     Ok(())
 }
 
@@ -52,7 +64,8 @@ fn generate(folder: &Path, specs: usize) -> Whatever<Vec<PathBuf>> {
         let entry = entry?;
         fs::copy(entry.path(), folder.join("stock").join(entry.file_name()))?;
     }
-    let mut builds: Vec<PathBuf> = fs::read_dir(demo.join("builds"))?.filter_map(|entry| Some(entry.ok()?.path())).collect();
+    let mut builds: Vec<PathBuf> =
+        fs::read_dir(demo.join("builds"))?.filter_map(|entry| Some(entry.ok()?.path())).collect();
     builds.sort();
     fs::create_dir(folder.join("builds"))?;
     let mut files = Vec::with_capacity(specs);

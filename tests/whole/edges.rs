@@ -37,12 +37,17 @@ fn every_edge_stands_in_the_architecture_page() {
     let mut edges = 0;
     for package in &metadata.packages {
         let name = short(&package.name);
-        let row = allowed.get(&name).unwrap_or_else(|| panic!("`{name}` has no row in the table of docs/src/architecture.md"));
+        let row = allowed
+            .get(&name)
+            .unwrap_or_else(|| panic!("`{name}` has no row in the table of docs/src/architecture.md"));
         for dependency in package.dependencies.iter().filter(|edge| edge.kind == DependencyKind::Normal) {
             let used = short(&dependency.name);
             if ours.contains(&used) {
                 edges += 1;
-                assert!(row.contains(&used) || row.contains("all"), "`{name}` uses `{used}`, which the table does not allow");
+                assert!(
+                    row.contains(&used) || row.contains("all"),
+                    "`{name}` uses `{used}`, which the table does not allow"
+                );
             }
         }
     }
@@ -53,7 +58,8 @@ fn every_edge_stands_in_the_architecture_page() {
 fn only_the_script_room_names_the_script_language_and_only_report_draws() {
     let metadata = MetadataCommand::new().manifest_path(top().join("Cargo.toml")).no_deps().exec().unwrap();
     let users = |wanted: &str| -> Vec<String> {
-        let uses = |package: &&cargo_metadata::Package| package.dependencies.iter().any(|edge| edge.name == wanted);
+        let uses =
+            |package: &&cargo_metadata::Package| package.dependencies.iter().any(|edge| edge.name == wanted);
         metadata.packages.iter().filter(uses).map(|package| package.name.to_string()).collect()
     };
     assert_eq!(users("rhai"), ["pintle-script"]);

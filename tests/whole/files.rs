@@ -10,9 +10,15 @@ fn what_cannot_be_read_is_said() {
     std::fs::write(shop.path().join("builds/c-empty.toml"), b"").unwrap();
     let ran = pintle_in(shop.path(), &["inspect", "--format", "plain", "builds"]);
     assert_eq!(ran.code, 2);
-    let line = |file: &str| ran.out.lines().find(|line| line.contains(file)).unwrap_or_else(|| panic!("{file} is not said"));
+    let line = |file: &str| {
+        ran.out.lines().find(|line| line.contains(file)).unwrap_or_else(|| panic!("{file} is not said"))
+    };
     assert!(line("a-latin").contains("is not UTF-8 text: line 2"), "{}", line("a-latin"));
-    assert!(line("b-large").contains("1048577 bytes long; a file may have at most 1048576 bytes"), "{}", line("b-large"));
+    assert!(
+        line("b-large").contains("1048577 bytes long; a file may have at most 1048576 bytes"),
+        "{}",
+        line("b-large")
+    );
     assert!(line("c-empty").contains("not a build spec"), "{}", line("c-empty"));
     // The sound ones are still judged.
     assert!(ran.out.contains("looked at 13 specs"), "{}", ran.out);
@@ -44,7 +50,8 @@ fn a_stock_file_that_leads_out_of_its_folder_is_refused() {
     let elsewhere = tempfile::tempdir().unwrap();
     let shop = demo_shop();
     std::fs::rename(shop.path().join("stock/gas.toml"), elsewhere.path().join("gas.toml")).unwrap();
-    std::os::unix::fs::symlink(elsewhere.path().join("gas.toml"), shop.path().join("stock/gas.toml")).unwrap();
+    std::os::unix::fs::symlink(elsewhere.path().join("gas.toml"), shop.path().join("stock/gas.toml"))
+        .unwrap();
     let ran = pintle_in(shop.path(), &["inspect", "--format", "plain", "builds/sound-5x8-round.toml"]);
     assert_eq!(ran.code, 2);
     assert!(ran.out.contains("the stock file `stock/gas.toml` leads out of its folder"), "{}", ran.out);
@@ -60,7 +67,12 @@ fn a_stock_folder_named_outside_the_repository_is_refused() {
     std::fs::write(shop.join("a.toml"), "[build]\n").unwrap();
     let ran = pintle_in(&shop, &["inspect", "--format", "plain", "a.toml"]);
     assert_eq!(ran.code, 2);
-    assert!(ran.out.contains("pintle.toml:1:10: the stock folder `./../stock` leads out of the repository") || ran.out.contains("leads out of the repository"), "{}", ran.out);
+    assert!(
+        ran.out.contains("pintle.toml:1:10: the stock folder `./../stock` leads out of the repository")
+            || ran.out.contains("leads out of the repository"),
+        "{}",
+        ran.out
+    );
 }
 
 /// A tired builder's mistakes, all in one file, all said in one go.
@@ -69,11 +81,21 @@ fn several_mistakes_are_said_at_once() {
     let shop = demo_shop();
     let spec = "builds/sound-5x8-round.toml";
     edit(shop.path(), spec, "stage  = \"design\"", "stage  = \"desing\"");
-    edit(shop.path(), spec, "part = \"box-5x8-round\"", "part = \"box-5x8-round\"\ngvrw = \"2000 lb\"\nmass = \"400 furlong\"");
+    edit(
+        shop.path(),
+        spec,
+        "part = \"box-5x8-round\"",
+        "part = \"box-5x8-round\"\ngvrw = \"2000 lb\"\nmass = \"400 furlong\"",
+    );
     edit(shop.path(), spec, "zone = \"tongue\"", "zone = \"tounge\"");
     let ran = pintle_in(shop.path(), &["inspect", "--format", "plain", spec]);
     assert_eq!(ran.code, 2);
-    for told in ["did you mean `design`", "did you mean `gvwr`", "`furlong` is not a known unit", "did you mean `tongue`"] {
+    for told in [
+        "did you mean `design`",
+        "did you mean `gvwr`",
+        "`furlong` is not a known unit",
+        "did you mean `tongue`",
+    ] {
         assert!(ran.out.contains(told), "`{told}` is not in\n{}", ran.out);
     }
 }

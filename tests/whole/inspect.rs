@@ -13,7 +13,8 @@ fn json(paths: &[&str]) -> (i32, Value) {
 
 /// The rules of findings with a verdict, each once, in order.
 fn rules(document: &Value, verdict: &str) -> Vec<String> {
-    let readings = document["specs"].as_array().unwrap().iter().flat_map(|spec| spec["readings"].as_array().unwrap());
+    let readings =
+        document["specs"].as_array().unwrap().iter().flat_map(|spec| spec["readings"].as_array().unwrap());
     let mut rules: Vec<String> = readings
         .filter(|reading| reading["verdict"] == verdict)
         .map(|reading| reading["rule"].as_str().unwrap().to_owned())
@@ -40,7 +41,10 @@ fn typical_mistakes_are_found() {
     let rows: [(&str, &[&str]); 6] = [
         ("rear-galley-5x8", &["towing/light-tongue", "towing/tongue-lift"]),
         ("closet-cylinder-6x12", &["gas/cylinder-indoors", "gas/unvented-locker", "gas/cylinder-lying"]),
-        ("tall-rack-6x10", &["roof/tall-rack", "roof/tent-overhang", "roof/tent-off-roof", "roof/ladder-short"]),
+        (
+            "tall-rack-6x10",
+            &["roof/tall-rack", "roof/tent-overhang", "roof/tent-off-roof", "roof/ladder-short"],
+        ),
         ("overload-6x12", &["towing/over-gvwr", "towing/side-heavy", "road/no-brakes"]),
         ("no-brakes-7x14", &["road/no-brakes", "road/missing-lamps"]),
         ("stuffy-5x8", &["air/thin-vents", "air/no-co-alarm", "air/flueless-cooking"]),
@@ -68,7 +72,10 @@ fn a_missing_mass_is_never_a_pass() {
             .filter(|reading| reading["rule"] == rule)
             .map(|reading| reading["verdict"].as_str().unwrap())
             .collect();
-        assert!(!verdicts.is_empty() && verdicts.iter().all(|verdict| *verdict == "cannot judge"), "{rule}: {verdicts:?}");
+        assert!(
+            !verdicts.is_empty() && verdicts.iter().all(|verdict| *verdict == "cannot judge"),
+            "{rule}: {verdicts:?}"
+        );
     }
 }
 
@@ -92,8 +99,15 @@ fn the_four_exit_codes() {
 fn the_hold_grade_decides() {
     let shop = demo_shop();
     // A rack that stands too high is minor in the demo shop; the build is otherwise sound.
-    edit(shop.path(), "builds/sound-6x12-round.toml", "tag  = \"rack\"", "tag  = \"rack\"\nheight = \"7 in\"");
-    let run = |hold: &str| pintle_in(shop.path(), &["inspect", "--hold", hold, "builds/sound-6x12-round.toml"]).code;
+    edit(
+        shop.path(),
+        "builds/sound-6x12-round.toml",
+        "tag  = \"rack\"",
+        "tag  = \"rack\"\nheight = \"7 in\"",
+    );
+    let run = |hold: &str| {
+        pintle_in(shop.path(), &["inspect", "--hold", hold, "builds/sound-6x12-round.toml"]).code
+    };
     assert_eq!((run("critical"), run("major"), run("minor"), run("advice")), (0, 0, 1, 1));
 }
 
@@ -101,7 +115,9 @@ fn the_hold_grade_decides() {
 fn one_thread_or_many_print_the_same_bytes() {
     let shop = demo_shop();
     for format in ["plain", "json", "human"] {
-        let run = |threads: &str| pintle_in(shop.path(), &["inspect", "--format", format, "--threads", threads, "."]).out;
+        let run = |threads: &str| {
+            pintle_in(shop.path(), &["inspect", "--format", format, "--threads", threads, "."]).out
+        };
         let one = run("1");
         assert!(one.len() > 1000);
         assert_eq!(one, run("4"), "{format}");
@@ -120,7 +136,10 @@ fn every_reading_says_where_its_inputs_stand() {
         let rule = &reading["rule"];
         assert!(!inputs.is_empty(), "{rule} has no inputs");
         for input in inputs {
-            assert!(input["at"].is_object() || input["place"].is_object() || input["file"].is_string(), "{rule}: {input}");
+            assert!(
+                input["at"].is_object() || input["place"].is_object() || input["file"].is_string(),
+                "{rule}: {input}"
+            );
         }
     }
 }

@@ -8,13 +8,17 @@ fn colour_only_when_asked_for_or_on_a_terminal() {
     assert!(!pintle(&["inspect", spec]).out.contains('\u{1b}'), "a pipe is no terminal");
     assert!(pintle(&["inspect", "--color", "always", spec]).out.contains('\u{1b}'));
     assert!(!pintle(&["inspect", "--color", "never", spec]).out.contains('\u{1b}'));
-    assert!(!pintle(&["inspect", "--format", "plain", "--color", "always", spec]).out.contains('\u{1b}'), "plain is plain");
+    assert!(
+        !pintle(&["inspect", "--format", "plain", "--color", "always", spec]).out.contains('\u{1b}'),
+        "plain is plain"
+    );
 }
 
 #[test]
 fn plain_is_one_line_a_finding() {
     let ran = pintle(&["inspect", "--format", "plain", "specs/builds/tall-rack-6x10.toml"]);
-    let findings = ran.out.lines().filter(|line| line.starts_with("specs/builds/tall-rack-6x10.toml:")).count();
+    let findings =
+        ran.out.lines().filter(|line| line.starts_with("specs/builds/tall-rack-6x10.toml:")).count();
     let json = pintle(&["inspect", "--format", "json", "specs/builds/tall-rack-6x10.toml"]);
     let document: serde_json::Value = serde_json::from_str(&json.out).unwrap();
     let readings = document["specs"][0]["readings"].as_array().unwrap();
@@ -44,7 +48,8 @@ fn hostile_names_reach_no_terminal() {
 
 #[test]
 fn units_can_be_asked_for() {
-    let metric = pintle(&["inspect", "--format", "plain", "--units", "metric", "specs/builds/overload-6x12.toml"]).out;
+    let metric =
+        pintle(&["inspect", "--format", "plain", "--units", "metric", "specs/builds/overload-6x12.toml"]).out;
     let line = metric.lines().find(|line| line.contains("towing/over-gvwr")).unwrap();
     assert!(line.contains("1,392 kg, more than 1,356 kg"), "{line}");
 }

@@ -28,7 +28,9 @@ fn the_diagnostic_shown_is_real() {
 fn the_two_commands_are_those_that_are_tested() {
     let readme = readme();
     let commands: Vec<&str> = block(&readme, "Two commands").lines().collect();
-    let [main, tests] = commands.as_slice() else { panic!("README must give two commands, not {commands:?}") };
+    let [main, tests] = commands.as_slice() else {
+        panic!("README must give two commands, not {commands:?}")
+    };
     assert!(main.starts_with("cargo run") && main.ends_with("-- inspect specs"), "{main}");
     let gate = std::fs::read_to_string(top().join(".ci/run")).unwrap();
     assert!(gate.lines().any(|line| line.trim() == *tests), "`{tests}` is not run by .ci/run");

@@ -10,7 +10,11 @@ fn explain_says_which_limit_is_in_force_and_who_set_it() {
     assert!(ran.out.contains("most = 14 % (shop), set by pintle.toml:"), "{}", ran.out);
     assert!(ran.out.contains("(the rule says 15 %)"), "{}", ran.out);
     let ran = pintle_in(shop.path(), &["explain", "towing/light-tongue"]);
-    assert!(ran.out.contains("least = 10 % (common practice), set by rules/towing/light-tongue.toml"), "{}", ran.out);
+    assert!(
+        ran.out.contains("least = 10 % (common practice), set by rules/towing/light-tongue.toml"),
+        "{}",
+        ran.out
+    );
     let ran = pintle_in(shop.path(), &["explain", "towing/light-tounge"]);
     assert_eq!(ran.code, 2);
     assert!(ran.out.contains("did you mean `towing/light-tongue`?"), "{}", ran.out);
@@ -73,7 +77,8 @@ marks  = "item.galley"
     assert_eq!(ran.code, 2, "a rule without its script");
     assert!(ran.out.contains("has no script beside it"), "{}", ran.out);
 
-    let script = "reading(item.mass)\n    .at_most(limit.most)\n    .remedy(\"split it, or give it wheels\");\n";
+    let script =
+        "reading(item.mass)\n    .at_most(limit.most)\n    .remedy(\"split it, or give it wheels\");\n";
     std::fs::write(pack.join("too-heavy-to-lift.rhai"), script).unwrap();
     let ran = pintle_in(shop.path(), &["trial", "ours"]);
     assert_eq!((ran.code, ran.out.as_str()), (0, "1 rules, 1 trials: 1 as expected, 0 not\n"));

@@ -3,7 +3,9 @@
 use std::rc::Rc;
 
 use pintle_finding::{Bound as Compared, Inspection, Label, Reading, Role, Subject, Verdict};
-use pintle_script::{Comparison, Draft, End, Engine, Judgement, Limit, Measured, Run, Script, place};
+use pintle_script::{
+    Comparison, Draft, End, Engine, Judgement, Limit, Measured, Position, Run, Script, place,
+};
 use pintle_source::Sources;
 use pintle_spec::Build;
 
@@ -109,21 +111,20 @@ impl<'r> Judge<'r> {
                     drafts: Vec::new(),
                     end: End::Failed {
                         message: "its script cannot be read".to_owned(),
-                        position: rhai_none(),
+                        position: Position::NONE,
                     },
                 },
             };
             let empty = judgement.drafts.is_empty();
             readings.extend(
-                judgement.drafts.into_iter().map(|draft| from_draft(ready.bound, &subject, draft, detail)),
+                judgement
+                    .drafts
+                    .into_iter()
+                    .map(|draft| from_draft(ready.bound, &subject, draft, detail, sources)),
             );
             readings.extend(ending(ready.bound, subject, judgement.end, empty, sources));
         }
     }
-}
-
-fn rhai_none() -> pintle_script::Position {
-    pintle_script::Position::NONE
 }
 
 fn blank(bound: &Bound, subject: Subject, verdict: Verdict, reason: impl Into<String>) -> Reading {
@@ -179,27 +180,26 @@ fn ending(bound: &Bound, subject: Subject, end: End, empty: bool, sources: &Sour
             }
             Some(reading)
         }
-        End::Failed { message, position } => {
-            let mut reading = blank(bound, subject, Verdict::Broken, message.clone());
-            if let Some(span) = place(sources, bound.file.script, position) {
-                reading.labels.push(Label::new(span, Role::Script, message));
-            }
-            if let Some(span) = reading.subject.span {
-                reading.labels.push(Label::new(span, Role::Subject, "while judging this"));
-            }
-            Some(reading)
-        }
+        End::Failed { message, position } => Some(failed(bound, subject, &message, position, sources)),
     }
 }
 
-fn from_draft(bound: &Bound, subject: &Subject, draft: Draft, detail: Detail) -> Reading {
+/// The reading of a script that failed at a place.
+fn failed(bound: &Bound, subject: Subject, message: &str, position: Position, sources: &Sources) -> Reading {
+    let mut reading = blank(bound, subject, Verdict::Broken, message);
+    if let Some(span) = place(sources, bound.file.script, position) {
+        reading.labels.push(Label::new(span, Role::Script, message));
+    }
+    if let Some(span) = reading.subject.span {
+        reading.labels.push(Label::new(span, Role::Subject, "while judging this"));
+    }
+    reading
+}
+
+fn from_draft(bound: &Bound, subject: &Subject, draft: Draft, detail: Detail, sources: &Sources) -> Reading {
     let Some(comparison) = &draft.comparison else {
-        return blank(
-            bound,
-            subject.clone(),
-            Verdict::Broken,
-            "its script takes a reading and compares it with nothing",
-        );
+        let message = "its script takes a reading and compares it with nothing";
+        return failed(bound, subject.clone(), message, draft.position, sources);
     };
     let verdict = if draft.passes { Verdict::Pass } else { Verdict::Fault };
     let mut reading = blank(bound, subject.clone(), verdict, "");

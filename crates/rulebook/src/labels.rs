@@ -51,10 +51,10 @@ pub(crate) fn point(reading: &mut Reading, draft: &Draft, limits: &[&Measured]) 
             let shown = input.value.value.show(Units::AsWritten);
             labels.add(input.value.span, Role::Limit, format!("limit, by {}: {shown}", input.name()));
         }
-        if let Some(limit) = &limit.limit {
-            if let Some((set_by, span)) = limit.set_by.as_ref().zip(limit.span) {
-                labels.add(span, Role::Limit, format!("limit `{}` set here: {}", limit.name, set_by.reason));
-            }
+        if let Some(limit) = &limit.limit
+            && let Some((set_by, span)) = limit.set_by.as_ref().zip(limit.span)
+        {
+            labels.add(span, Role::Limit, format!("limit `{}` set here: {}", limit.name, set_by.reason));
         }
     }
     let trace = draft.value.as_ref().map(|value| &value.figure.trace);

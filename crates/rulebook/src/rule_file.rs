@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use pintle_finding::{Basis, Citation, Grade, Label, Problem, Role, Stage, nearest};
 use pintle_quantity::Quantity;
-use pintle_script::{Engine, Judges, place};
+use pintle_script::{Engine, Judges, Script, place};
 use pintle_source::{SourceId, Sources, Span, Spanned};
 use pintle_spec::node::{self, Node};
 use pintle_spec::read::{list, read, require};
@@ -100,6 +100,18 @@ pub(crate) fn read_rule(
     let what = format!("rule `{id}`");
     let record = read(&root, &rule::SCHEMA, &what, problems);
     require(&record, &rule::SCHEMA, problems);
+    for (field, help) in [
+        (&rule::SOURCES, "say what it rests on, if only `basis = \"memory\"`"),
+        (&rule::TRIALS, "try it on a sound spec with the fault put in"),
+    ] {
+        if let (Some(held), []) = (record.value(field.key), record.tables(field)) {
+            problems.push(
+                Problem::new("missing-value", format!("{what} has no `{}`", field.key))
+                    .at(Label::new(held.span, Role::Missing, "nothing in here"))
+                    .help(help),
+            );
+        }
+    }
     let judges = record.text(&rule::JUDGES).and_then(|word| {
         let found = Judges::from_word(word.value);
         if found.is_none() {
@@ -117,14 +129,16 @@ pub(crate) fn read_rule(
     });
     let text = sources.text(script);
     if let Some(judges) = judges {
-        if let Err(error) = engine.compile(text, script, judges) {
-            let mut problem =
-                Problem::new("bad-script", format!("the script of {what} cannot be read: {}", error.message))
-                    .help("correct the script; every name it uses must be one that the rule is given");
-            if let Some(span) = place(sources, script, error.position) {
-                problem = problem.at(Label::new(span, Role::Script, "here"));
+        match engine.compile(text, script, judges) {
+            Ok(compiled) => check_limits(&what, &compiled, record.named(&rule::LIMITS), sources, problems),
+            Err(error) => {
+                let message = format!("the script of {what} cannot be read: {}", error.message);
+                let mut problem = Problem::new("bad-script", message);
+                if let Some(span) = place(sources, script, error.position) {
+                    problem = problem.at(Label::new(span, Role::Script, "here"));
+                }
+                problems.push(problem);
             }
-            problems.push(problem);
         }
     }
     if problems.len() > before {
@@ -147,6 +161,45 @@ pub(crate) fn read_rule(
         script_text: Arc::from(text),
     })
     .filter(|_| problems.len() == before)
+}
+
+/// A script asks for the limits its rule has, and a rule has no limit that its script does not ask for: whoever sets
+/// that one in the rulebook would set nothing.
+fn check_limits(
+    what: &str,
+    script: &Script,
+    limits: &[(Spanned<String>, Record)],
+    sources: &Sources,
+    problems: &mut Vec<Problem>,
+) {
+    let known = || limits.iter().map(|(name, _)| name.value.as_str());
+    for (asked, position) in script.limits().iter().filter(|(asked, _)| known().all(|name| name != asked)) {
+        let mut problem = Problem::new("unknown-limit", format!("{what} has no limit `{asked}`")).help(
+            match nearest(asked, known()) {
+                Some(near) => format!("did you mean `{near}`?"),
+                None => format!("state it as `[limit.{asked}]`, with its value and basis"),
+            },
+        );
+        if let Some(span) = place(sources, script.source, *position) {
+            problem = problem.at(Label::new(span, Role::Script, "no such limit"));
+        }
+        problems.push(problem);
+    }
+    if script.limits_otherwise() {
+        return;
+    }
+    for (name, _) in limits {
+        if script.limits().iter().all(|(asked, _)| *asked != name.value) {
+            problems.push(
+                Problem::new("unused-limit", format!("the script of {what} never asks for `{}`", name.value))
+                    .at(Label::new(name.span, Role::Subject, "a limit that limits nothing"))
+                    .help(format!(
+                        "compare with `limit.{}` in the script, or leave the limit out",
+                        name.value
+                    )),
+            );
+        }
+    }
 }
 
 fn read_limit((name, record): &(Spanned<String>, Record)) -> Option<LimitFile> {

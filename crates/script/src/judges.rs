@@ -54,7 +54,8 @@ impl Judges {
         match self.0 {
             "build" => vec![],
             "state" | "road state" | "camp state" => vec!["state"],
-            "item" | "removable" => vec!["item"],
+            // `module` is a word that the script language keeps for itself: a module is found as `item` only.
+            "item" | "removable" | "module" => vec!["item"],
             kind => vec!["item", kind],
         }
     }

@@ -5,15 +5,20 @@
 //! and a script that fails is reported as failed, never as passed. One engine serves one thread. Start from
 //! [`Engine`], [`Judges`] and [`Judgement`].
 
+mod compare;
 mod engine;
 mod judges;
+mod limits;
+mod lists;
 mod measured;
 mod place;
 mod properties;
 mod recorder;
 mod run;
+mod scan;
 mod stop;
 mod thing;
+mod words;
 
 pub use engine::{Engine, Script, ScriptError};
 pub use judges::Judges;

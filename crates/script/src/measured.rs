@@ -34,22 +34,24 @@ pub struct Measured {
     pub name: &'static str,
     /// The rule's limit that this value is.
     pub limit: Option<Rc<Limit>>,
+    /// Figures that went into it, each as often as it was used.
+    pub(crate) steps: u32,
 }
+
+/// Figures that may go into one formula. The trace of a formula is unfolded step by step when it is shown, so a
+/// formula that doubles itself must stop.
+pub(crate) const MOST_STEPS: u32 = 200;
 
 type Outcome<T> = Result<T, Box<EvalAltResult>>;
 
 impl Measured {
     /// A named figure.
     pub fn new(figure: Figure, name: &'static str) -> Self {
-        Self { figure, name, limit: None }
+        Self { figure, name, limit: None, steps: 1 }
     }
 
-    fn unnamed(figure: Figure) -> Self {
-        Self::new(figure, "")
-    }
-
-    fn count(count: f64) -> Self {
-        Self::unnamed(Figure::constant(Quantity::from_si(count, pintle_quantity::Dimension::NONE)))
+    pub(crate) fn count(count: f64) -> Self {
+        Self::new(Figure::constant(Quantity::from_si(count, pintle_quantity::Dimension::NONE)), "")
     }
 
     /// As shown to a reader.
@@ -57,80 +59,90 @@ impl Measured {
         self.figure.quantity.show(Units::AsWritten)
     }
 
-    fn keep(&self, figure: Figure) -> Self {
-        Self { figure, name: self.name, limit: None }
+    /// The same figure otherwise sized, under the same name.
+    fn resized(&self, figure: Figure) -> Outcome<Self> {
+        must_be_finite(figure.quantity)?;
+        Ok(Self { figure, name: self.name, limit: None, steps: self.steps })
+    }
+
+    /// A formula of two.
+    fn formula(left: &Self, right: &Self, figure: Figure) -> Outcome<Self> {
+        must_be_finite(figure.quantity)?;
+        let steps = left.steps + right.steps;
+        if steps > MOST_STEPS {
+            return Err(failed(format!("a formula of more than {MOST_STEPS} figures")));
+        }
+        Ok(Self { steps, ..Self::new(figure, "") })
     }
 }
 
-fn same<T, E: std::fmt::Display>(result: Result<T, E>) -> Outcome<T> {
+/// Infinite values and those that are no number pass no comparison, and so come to no verdict.
+pub(crate) fn must_be_finite(quantity: Quantity) -> Outcome<()> {
+    if quantity.si().is_finite() { Ok(()) } else { Err(failed("this comes to no finite number")) }
+}
+
+/// The outcome of what may be of different dimensions.
+pub(crate) fn same<T, E: std::fmt::Display>(result: Result<T, E>) -> Outcome<T> {
     result.map_err(|mismatch| failed(mismatch.to_string()))
 }
 
-fn plus(left: Measured, right: Measured) -> Outcome<Measured> {
-    same(left.figure.plus(&right.figure)).map(Measured::unnamed)
+fn plus(left: &Measured, right: &Measured) -> Outcome<Measured> {
+    Measured::formula(left, right, same(left.figure.plus(&right.figure))?)
 }
 
-fn minus(left: Measured, right: Measured) -> Outcome<Measured> {
-    same(left.figure.minus(&right.figure)).map(Measured::unnamed)
+fn minus(left: &Measured, right: &Measured) -> Outcome<Measured> {
+    Measured::formula(left, right, same(left.figure.minus(&right.figure))?)
 }
 
-fn times(left: Measured, right: Measured) -> Measured {
-    Measured::unnamed(left.figure.times(&right.figure))
+fn times(left: &Measured, right: &Measured) -> Outcome<Measured> {
+    Measured::formula(left, right, left.figure.times(&right.figure))
 }
 
-fn over(left: Measured, right: Measured) -> Outcome<Measured> {
+fn scaled(value: &Measured, times: f64) -> Outcome<Measured> {
+    value.resized(value.figure.scaled(times))
+}
+
+fn over(left: &Measured, right: &Measured) -> Outcome<Measured> {
     if right.figure.quantity.si() == 0.0 {
         return Err(failed(format!("division of {} by zero", left.shown())));
     }
     let figure = left.figure.over(&right.figure);
     let share = figure.quantity.dimension() == pintle_quantity::Dimension::NONE;
-    Ok(Measured::unnamed(match share {
-        true => Figure::new(Quantity::share(figure.quantity.si()), figure.trace),
-        false => figure,
-    }))
+    let figure =
+        if share { Figure::new(Quantity::share(figure.quantity.si()), figure.trace) } else { figure };
+    Measured::formula(left, right, figure)
 }
 
-fn compared(
-    left: &Measured,
-    right: &Measured,
-    judge: fn(Quantity, Quantity) -> Result<bool, pintle_quantity::DimensionMismatch>,
-) -> Outcome<bool> {
-    same(judge(left.figure.quantity, right.figure.quantity))
-}
-
-/// Teaches an engine to calculate with figures. Comparisons go through Pintle's one tolerance.
+/// Teaches an engine to calculate with figures.
 pub(crate) fn register(engine: &mut Engine) {
     engine.register_type_with_name::<Measured>("quantity");
-    engine.register_fn("+", plus).register_fn("-", minus).register_fn("*", times).register_fn("/", over);
-    engine.register_fn("-", |value: Measured| value.keep(value.figure.scaled(-1.0)));
+    engine.register_fn("+", |left: Measured, right: Measured| plus(&left, &right));
+    engine.register_fn("-", |left: Measured, right: Measured| minus(&left, &right));
+    engine.register_fn("*", |left: Measured, right: Measured| times(&left, &right));
+    engine.register_fn("/", |left: Measured, right: Measured| over(&left, &right));
+    engine.register_fn("-", |value: Measured| scaled(&value, -1.0));
     #[expect(clippy::cast_precision_loss, reason = "counts in rules are small")]
     {
-        engine.register_fn("*", |left: Measured, right: INT| left.keep(left.figure.scaled(right as f64)));
-        engine.register_fn("*", |left: INT, right: Measured| right.keep(right.figure.scaled(left as f64)));
-        engine.register_fn("/", |left: Measured, right: INT| over(left, Measured::count(right as f64)));
+        engine.register_fn("*", |left: Measured, right: INT| scaled(&left, right as f64));
+        engine.register_fn("*", |left: INT, right: Measured| scaled(&right, left as f64));
+        engine.register_fn("/", |left: Measured, right: INT| over(&left, &Measured::count(right as f64)));
     }
-    engine.register_fn("*", |left: Measured, right: FLOAT| left.keep(left.figure.scaled(right)));
-    engine.register_fn("*", |left: FLOAT, right: Measured| right.keep(right.figure.scaled(left)));
-    engine.register_fn("/", |left: Measured, right: FLOAT| over(left, Measured::count(right)));
-    engine.register_fn(">=", |left: Measured, right: Measured| compared(&left, &right, Quantity::at_least));
-    engine.register_fn("<=", |left: Measured, right: Measured| compared(&left, &right, Quantity::at_most));
-    engine.register_fn("<", |l: Measured, r: Measured| compared(&l, &r, Quantity::at_least).map(|not| !not));
-    engine.register_fn(">", |l: Measured, r: Measured| compared(&l, &r, Quantity::at_most).map(|not| !not));
-    engine.register_fn("==", |left: Measured, right: Measured| compared(&left, &right, Quantity::equals));
-    engine.register_fn("!=", |l: Measured, r: Measured| compared(&l, &r, Quantity::equals).map(|same| !same));
+    engine.register_fn("*", |left: Measured, right: FLOAT| scaled(&left, right));
+    engine.register_fn("*", |left: FLOAT, right: Measured| scaled(&right, left));
+    engine.register_fn("/", |left: Measured, right: FLOAT| over(&left, &Measured::count(right)));
     engine.register_fn("abs", |value: Measured| {
         let figure = Figure::new(value.figure.quantity.abs(), value.figure.trace.clone());
-        value.keep(figure)
+        value.resized(figure)
     });
     engine.register_fn("greater", |left: Measured, right: Measured| -> Outcome<Measured> {
-        same(left.figure.greater(&right.figure)).map(Measured::unnamed)
+        Measured::formula(&left, &right, same(left.figure.greater(&right.figure))?)
     });
     engine.register_fn("lesser", |left: Measured, right: Measured| -> Outcome<Measured> {
-        same(left.figure.lesser(&right.figure)).map(Measured::unnamed)
+        Measured::formula(&left, &right, same(left.figure.lesser(&right.figure))?)
     });
     engine.register_fn("quantity", |text: &str| -> Outcome<Measured> {
         let quantity = Quantity::parse(text).map_err(|error| failed(format!("`{text}`: {error}")))?;
-        Ok(Measured::unnamed(Figure::constant(quantity)))
+        Ok(Measured::new(Figure::constant(quantity), ""))
     });
     engine.register_fn("to_string", |value: &mut Measured| value.shown());
     engine.register_fn("to_debug", |value: &mut Measured| value.shown());

@@ -8,8 +8,13 @@ pub fn place(sources: &Sources, script: SourceId, position: Position) -> Option<
     let count = |number: usize| u32::try_from(number).ok();
     let location =
         Location { line: count(position.line()?)?, column: count(position.position().unwrap_or(1))? };
-    let start = sources.at(script, location)?;
-    let rest = sources.text(script).get(start.start as usize..)?;
+    let mut start = sources.at(script, location)?;
+    let mut rest = sources.text(script).get(start.start as usize..)?;
+    // Of `state.gross` the language points at the point; what is meant is the name after it.
+    if let Some(name) = rest.strip_prefix('.').filter(|name| name.starts_with(char::is_alphabetic)) {
+        rest = name;
+        start.start += 1;
+    }
     let word = |c: char| c.is_alphanumeric() || c == '_';
     let width = match rest.chars().next() {
         Some(first) if word(first) => rest.find(|c| !word(c)).unwrap_or(rest.len()),
@@ -17,4 +22,26 @@ pub fn place(sources: &Sources, script: SourceId, position: Position) -> Option<
         None => 0,
     };
     Some(Span { end: start.start + count(width)?, ..start })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_token_at_a_position_is_underlined() {
+        let mut sources = Sources::new();
+        let text = "let a = 1;\n// größer\nreading(state.gross) + größe;\n";
+        let script = sources.add("rule.rhai", text);
+        let token = |line: u16, column: u16| {
+            place(&sources, script, Position::new(line, column)).map(|span| sources.slice(span).to_owned())
+        };
+        assert_eq!(token(3, 1).as_deref(), Some("reading"));
+        assert_eq!(token(3, 9).as_deref(), Some("state"));
+        assert_eq!(token(3, 14).as_deref(), Some("gross"), "the name after the point");
+        assert_eq!(token(3, 22).as_deref(), Some("+"));
+        assert_eq!(token(3, 24).as_deref(), Some("größe"), "columns count letters");
+        assert_eq!(place(&sources, script, Position::NONE), None);
+        assert_eq!(token(99, 1), None);
+    }
 }

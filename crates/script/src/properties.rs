@@ -8,6 +8,7 @@ mod state;
 mod trailer;
 
 use pintle_calc::{Figure, Known};
+use pintle_spec::Missing;
 
 use crate::run::Run;
 use crate::thing::What;
@@ -29,6 +30,8 @@ pub(crate) enum Found {
     Things(Vec<What>),
     /// Several texts.
     Texts(Vec<String>),
+    /// There is none, and that is known: for `has`, a plain no. Asked for outright it is missing.
+    None(Missing),
 }
 
 impl From<Figure> for Found {

@@ -6,9 +6,9 @@ use std::rc::Rc;
 use pintle_quantity::{DimensionMismatch, Quantity};
 use pintle_source::Span;
 use pintle_spec::Missing;
-use rhai::{Engine, EvalAltResult, ImmutableString, Position};
+use rhai::{Engine, EvalAltResult, ImmutableString, NativeCallContext, Position};
 
-use crate::measured::Measured;
+use crate::measured::{MOST_STEPS, Measured};
 use crate::stop::{Stop, failed};
 use crate::thing::Thing;
 
@@ -27,6 +27,8 @@ pub struct Draft {
     pub remedy: Option<String>,
     /// Places the script points at.
     pub marks: Vec<Mark>,
+    /// Where in the script it was begun.
+    pub position: Position,
 }
 
 /// A place that a script points at.
@@ -81,36 +83,83 @@ pub struct Judgement {
 }
 
 /// The readings of the run under way.
-pub(crate) type Drafts = Rc<RefCell<Vec<Draft>>>;
+pub(crate) type Drafts = Rc<RefCell<Book>>;
+
+/// The readings of one run, which is told from every other run.
+#[derive(Debug, Default)]
+pub(crate) struct Book {
+    run: u64,
+    drafts: Vec<Draft>,
+    steps: u32,
+}
+
+impl Book {
+    /// Begins a run.
+    pub(crate) fn begin(&mut self) {
+        *self = Self { run: self.run + 1, ..Self::default() };
+    }
+
+    /// The readings of the run.
+    pub(crate) fn take(&mut self) -> Vec<Draft> {
+        std::mem::take(&mut self.drafts)
+    }
+
+    /// Counts the figures that one run leaves behind, all of whose traces may have to be shown.
+    fn charge(&mut self, value: &Measured) -> Outcome<()> {
+        self.steps = self.steps.saturating_add(value.steps);
+        if self.steps > MOST_STEPS_IN_ALL {
+            return Err(failed(format!("readings of more than {MOST_STEPS_IN_ALL} figures on one subject")));
+        }
+        Ok(())
+    }
+}
 
 /// A script's handle on one of its readings.
 #[derive(Debug, Clone, Copy)]
-struct Reading(usize);
+pub(crate) struct Handle {
+    run: u64,
+    at: usize,
+}
 
 /// Most readings one run may leave.
 const MOST_READINGS: usize = 200;
+/// Most places one reading may point at.
+const MOST_MARKS: usize = 100;
+/// Figures in all the readings and limits of one run.
+const MOST_STEPS_IN_ALL: u32 = 20 * MOST_STEPS;
 
 type Outcome<T> = Result<T, Box<EvalAltResult>>;
 
-fn begin(drafts: &Drafts, draft: Draft) -> Outcome<Reading> {
-    let mut drafts = drafts.borrow_mut();
-    if drafts.len() >= MOST_READINGS {
+fn begin(drafts: &Drafts, draft: Draft) -> Outcome<Handle> {
+    let mut book = drafts.borrow_mut();
+    if book.drafts.len() >= MOST_READINGS {
         return Err(failed(format!("more than {MOST_READINGS} readings on one subject")));
     }
-    drafts.push(draft);
-    Ok(Reading(drafts.len() - 1))
+    if let Some(value) = &draft.value {
+        book.charge(value)?;
+    }
+    book.drafts.push(draft);
+    Ok(Handle { run: book.run, at: book.drafts.len() - 1 })
 }
 
 fn change(
     drafts: &Drafts,
-    reading: Reading,
+    handle: Handle,
+    limits: &[&Measured],
     change: impl FnOnce(&mut Draft) -> Outcome<()>,
-) -> Outcome<Reading> {
-    match drafts.borrow_mut().get_mut(reading.0) {
+) -> Outcome<Handle> {
+    let mut book = drafts.borrow_mut();
+    if book.run != handle.run {
+        return Err(failed("a reading of another run"));
+    }
+    for limit in limits {
+        book.charge(limit)?;
+    }
+    match book.drafts.get_mut(handle.at) {
         Some(draft) => change(draft)?,
         None => return Err(failed("a reading of another run")),
     }
-    Ok(reading)
+    Ok(handle)
 }
 
 type Compare = fn(Quantity, Quantity) -> Result<bool, DimensionMismatch>;
@@ -128,6 +177,9 @@ fn compare(draft: &mut Draft, with: &[(Compare, &Measured)], comparison: Compari
     }
     let mut passes = true;
     for (compare, limit) in with {
+        if !limit.figure.quantity.si().is_finite() {
+            return Err(failed("the limit is not a finite number"));
+        }
         let within =
             compare(value, limit.figure.quantity).map_err(|mismatch| failed(mismatch.to_string()))?;
         passes = passes && within;
@@ -139,59 +191,77 @@ fn compare(draft: &mut Draft, with: &[(Compare, &Measured)], comparison: Compari
 
 /// Teaches an engine to take readings into `drafts`.
 pub(crate) fn register(engine: &mut Engine, drafts: &Drafts) {
-    engine.register_type_with_name::<Reading>("reading");
+    engine.register_type_with_name::<Handle>("reading");
     let on = || Rc::clone(drafts);
 
     let to = on();
-    engine.register_fn("reading", move |value: Measured| {
-        let what = value.name.to_owned();
-        let value = Some(value);
-        begin(&to, Draft { what, value, comparison: None, passes: false, remedy: None, marks: Vec::new() })
-    });
-    let to = on();
-    engine.register_fn("require", move |condition: bool, words: ImmutableString| {
-        let comparison = Some(Comparison::Holds(words.to_string()));
-        let what = String::new();
+    engine.register_fn("reading", move |context: NativeCallContext, value: Measured| {
         begin(
             &to,
-            Draft { what, value: None, comparison, passes: condition, remedy: None, marks: Vec::new() },
+            Draft {
+                what: value.name.to_owned(),
+                value: Some(value),
+                comparison: None,
+                passes: false,
+                remedy: None,
+                marks: Vec::new(),
+                position: context.call_position(),
+            },
         )
     });
     let to = on();
-    engine.register_fn("at_least", move |reading: Reading, limit: Measured| {
-        change(&to, reading, |draft| {
+    engine.register_fn(
+        "require",
+        move |context: NativeCallContext, condition: bool, words: ImmutableString| {
+            begin(
+                &to,
+                Draft {
+                    what: String::new(),
+                    value: None,
+                    comparison: Some(Comparison::Holds(words.to_string())),
+                    passes: condition,
+                    remedy: None,
+                    marks: Vec::new(),
+                    position: context.call_position(),
+                },
+            )
+        },
+    );
+    let to = on();
+    engine.register_fn("at_least", move |reading: Handle, limit: Measured| {
+        change(&to, reading, &[&limit], |draft| {
             compare(draft, &[(Quantity::at_least, &limit)], Comparison::AtLeast(limit.clone()))
         })
     });
     let to = on();
-    engine.register_fn("at_most", move |reading: Reading, limit: Measured| {
-        change(&to, reading, |draft| {
+    engine.register_fn("at_most", move |reading: Handle, limit: Measured| {
+        change(&to, reading, &[&limit], |draft| {
             compare(draft, &[(Quantity::at_most, &limit)], Comparison::AtMost(limit.clone()))
         })
     });
     let to = on();
-    engine.register_fn("between", move |reading: Reading, least: Measured, most: Measured| {
-        change(&to, reading, |draft| {
+    engine.register_fn("between", move |reading: Handle, least: Measured, most: Measured| {
+        change(&to, reading, &[&least, &most], |draft| {
             let both: [(Compare, &Measured); 2] = [(Quantity::at_least, &least), (Quantity::at_most, &most)];
             compare(draft, &both, Comparison::Between(least.clone(), most.clone()))
         })
     });
     let to = on();
-    engine.register_fn("equals", move |reading: Reading, wanted: Measured| {
-        change(&to, reading, |draft| {
+    engine.register_fn("equals", move |reading: Handle, wanted: Measured| {
+        change(&to, reading, &[&wanted], |draft| {
             compare(draft, &[(Quantity::equals, &wanted)], Comparison::Equal(wanted.clone()))
         })
     });
     let to = on();
-    engine.register_fn("named", move |reading: Reading, name: ImmutableString| {
-        change(&to, reading, |draft| {
+    engine.register_fn("named", move |reading: Handle, name: ImmutableString| {
+        change(&to, reading, &[], |draft| {
             draft.what = name.to_string();
             Ok(())
         })
     });
     let to = on();
-    engine.register_fn("remedy", move |reading: Reading, words: ImmutableString| {
-        change(&to, reading, |draft| {
+    engine.register_fn("remedy", move |reading: Handle, words: ImmutableString| {
+        change(&to, reading, &[], |draft| {
             if !draft.passes {
                 draft.remedy = Some(words.to_string());
             }
@@ -199,15 +269,22 @@ pub(crate) fn register(engine: &mut Engine, drafts: &Drafts) {
         })
     });
     let to = on();
-    engine.register_fn("marks", move |reading: Reading, thing: Thing, words: ImmutableString| {
-        change(&to, reading, |draft| {
+    engine.register_fn("marks", move |reading: Handle, thing: Thing, words: ImmutableString| {
+        change(&to, reading, &[], |draft| {
             if let (false, Some(span)) = (draft.passes, thing.span()) {
+                if draft.marks.len() >= MOST_MARKS {
+                    return Err(failed(format!("more than {MOST_MARKS} marks on one reading")));
+                }
                 draft.marks.push(Mark { span, text: words.to_string() });
             }
             Ok(())
         })
     });
-    engine.register_fn("not_applicable", |why: ImmutableString| -> Outcome<()> {
+    let to = on();
+    engine.register_fn("not_applicable", move |why: ImmutableString| -> Outcome<()> {
+        if !to.borrow().drafts.is_empty() {
+            return Err(failed("a rule that has taken a reading cannot say that it does not apply"));
+        }
         Err(Stop::NotApplicable(why.to_string()).raise())
     });
     engine.register_fn("cannot_judge", |missing: ImmutableString| -> Outcome<()> {

@@ -16,12 +16,14 @@ pub(crate) enum Stop {
 
 impl Stop {
     /// As an error of the script language.
+    #[expect(clippy::unnecessary_box_returns, reason = "functions of the script language give boxed errors")]
     pub(crate) fn raise(self) -> Box<EvalAltResult> {
         Box::new(EvalAltResult::ErrorRuntime(Dynamic::from(self), Position::NONE))
     }
 }
 
 /// A failure with a message, raised.
+#[expect(clippy::unnecessary_box_returns, reason = "functions of the script language give boxed errors")]
 pub(crate) fn failed(message: impl Into<String>) -> Box<EvalAltResult> {
     Stop::Failed(message.into()).raise()
 }

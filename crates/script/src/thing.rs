@@ -11,7 +11,7 @@ use pintle_spec::{Named, schema};
 use rhai::{Dynamic, Engine, EvalAltResult, INT, ImmutableString};
 
 use crate::measured::Measured;
-use crate::properties::{self, Found};
+use crate::properties::{self, Found, Property};
 use crate::run::Run;
 use crate::stop::{Stop, failed};
 
@@ -51,6 +51,12 @@ impl Thing {
     /// The build under inspection.
     pub fn run(&self) -> &Rc<Run> {
         &self.run
+    }
+
+    /// Whether another is the same thing, or the same table within it.
+    pub(crate) fn is(&self, other: &Self) -> bool {
+        let table = |thing: &Self| thing.table.map(|table| table.key);
+        self.what == other.what && table(self) == table(other)
     }
 
     /// Where it stands in the files.
@@ -114,16 +120,25 @@ impl Thing {
         }
     }
 
+    /// The properties that are worked out for it.
+    fn computed(&self) -> &'static [Property] {
+        if self.table.is_some() { &[] } else { properties::of(self.what, &self.run) }
+    }
+
+    fn found(&self, property: &Property) -> Result<Found, Box<EvalAltResult>> {
+        let at = match self.what {
+            What::State(at) | What::Item(at) => at,
+            _ => 0,
+        };
+        (property.get)(&self.run, at).map_err(|missing| Stop::Missing(missing).raise())
+    }
+
     /// Looks a property up: what is worked out first, then what is written.
     fn property(&self, name: &str) -> Result<Dynamic, Box<EvalAltResult>> {
-        let computed = if self.table.is_some() { &[][..] } else { properties::of(self.what, &self.run) };
+        let computed = self.computed();
         if let Some(property) = computed.iter().find(|property| property.name == name) {
-            let at = match self.what {
-                What::State(at) | What::Item(at) => at,
-                _ => 0,
-            };
-            let found = (property.get)(&self.run, at).map_err(|missing| Stop::Missing(missing).raise())?;
-            return Ok(self.dynamic(found, property.says));
+            let found = self.found(property)?;
+            return self.dynamic(found, property.says).map_err(|missing| Stop::Missing(missing).raise());
         }
         let field = self.schema().and_then(|schema| schema.find(name));
         match field {
@@ -132,7 +147,8 @@ impl Thing {
         }
     }
 
-    fn unknown(&self, name: &str, computed: &[properties::Property]) -> Box<EvalAltResult> {
+    #[expect(clippy::unnecessary_box_returns, reason = "functions of the script language give boxed errors")]
+    fn unknown(&self, name: &str, computed: &[Property]) -> Box<EvalAltResult> {
         let known = || {
             let written = self.schema().into_iter().flat_map(Schema::all).map(|field| field.key);
             computed.iter().map(|property| property.name).chain(written)
@@ -188,8 +204,8 @@ impl Thing {
         })
     }
 
-    fn dynamic(&self, found: Found, says: &'static str) -> Dynamic {
-        match found {
+    fn dynamic(&self, found: Found, says: &'static str) -> Known<Dynamic> {
+        Ok(match found {
             Found::Figure(figure) => Dynamic::from(Measured::new(figure, says)),
             Found::Text(text) => Dynamic::from(ImmutableString::from(text)),
             Found::Flag(flag) => Dynamic::from(flag),
@@ -200,21 +216,22 @@ impl Thing {
                 Dynamic::from_array(list.collect())
             }
             Found::Texts(list) => texts(list.iter().map(String::as_str)),
-        }
+            Found::None(missing) => return Err(missing),
+        })
     }
 
     /// Whether a property has a value: for rules that bear only on what is fitted.
+    ///
+    /// A field that is not written has none. What is worked out has none only when that is known: a value that is
+    /// missing from the sum is missing here too, or a rule would pass for want of it.
     fn has(&self, name: &str) -> Result<bool, Box<EvalAltResult>> {
-        match self.property(name) {
-            Ok(_) => Ok(true),
-            Err(error) => match *error {
-                EvalAltResult::ErrorRuntime(value, position) => match value.try_cast::<Stop>() {
-                    Some(Stop::Missing(_)) => Ok(false),
-                    Some(stop) => Err(stop.raise()),
-                    None => Err(Box::new(EvalAltResult::ErrorRuntime(Dynamic::UNIT, position))),
-                },
-                other => Err(Box::new(other)),
-            },
+        let computed = self.computed();
+        if let Some(property) = computed.iter().find(|property| property.name == name) {
+            return Ok(!matches!(self.found(property)?, Found::None(_)));
+        }
+        match self.schema().and_then(|schema| schema.find(name)) {
+            Some(field) => Ok(self.record().is_ok_and(|record| record.value(field.key).is_some())),
+            None => Err(self.unknown(name, computed)),
         }
     }
 }

@@ -28,11 +28,15 @@ impl LineIndex {
     }
 
     /// The line and column of a byte offset; an offset past the end is the end.
+    ///
+    /// An offset within a character is that character's.
     pub fn locate(&self, text: &str, offset: u32) -> Location {
-        let offset = offset.min(u32::try_from(text.len()).unwrap_or(u32::MAX));
+        let offset = whole_character(text, offset);
         let line = self.starts.partition_point(|start| *start <= offset).max(1);
         let start = self.starts.get(line - 1).copied().unwrap_or(0);
         let before = text.get(start as usize..offset as usize).unwrap_or("");
+        // An editor does not show a byte order mark, so it does not count as a column.
+        let before = if start == 0 { before.strip_prefix('\u{feff}').unwrap_or(before) } else { before };
         Location {
             line: u32::try_from(line).unwrap_or(u32::MAX),
             column: u32::try_from(before.chars().count() + 1).unwrap_or(u32::MAX),
@@ -43,26 +47,23 @@ impl LineIndex {
     pub fn offset(&self, text: &str, location: Location) -> Option<u32> {
         let start = *self.starts.get(location.line.checked_sub(1)? as usize)? as usize;
         let rest = text.get(start..)?;
-        let line = rest.split('\n').next().unwrap_or("");
+        let mark = if start == 0 && rest.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
+        let start = start + mark;
+        let line = rest.get(mark..)?.split('\n').next().unwrap_or("").trim_end_matches('\r');
         let skipped = location.column.saturating_sub(1) as usize;
         let within = line.char_indices().nth(skipped).map_or(line.len(), |(at, _)| at);
         u32::try_from(start + within).ok()
     }
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn columns_count_characters_and_lines_count_from_one() {
-        let text = "a = \"7½ in\"\nb = 2\n";
-        let index = LineIndex::new(text);
-        let second = u32::try_from(text.find('b').unwrap()).unwrap();
-        assert_eq!(index.locate(text, second), Location { line: 2, column: 1 });
-        let inch = u32::try_from(text.find("in").unwrap()).unwrap();
-        assert_eq!(index.locate(text, inch), Location { line: 1, column: 9 });
-        assert_eq!(index.offset(text, Location { line: 1, column: 9 }), Some(inch));
-        assert_eq!(index.locate(text, 9_999).line, 3);
+/// An offset moved back to where a character starts, and to the end if it is past that.
+fn whole_character(text: &str, offset: u32) -> u32 {
+    let mut at = (offset as usize).min(text.len());
+    while !text.is_char_boundary(at) {
+        at -= 1;
     }
+    u32::try_from(at).unwrap_or(u32::MAX)
 }
+
+#[cfg(test)]
+mod tests;

@@ -155,3 +155,6 @@ impl Sources {
         self.files.iter().map(Arc::as_ref)
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -65,3 +65,6 @@ impl<T> Spanned<T> {
         Spanned { value: &self.value, span: self.span }
     }
 }
+
+#[cfg(test)]
+mod tests;

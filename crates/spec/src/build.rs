@@ -6,6 +6,7 @@ use pintle_source::{SourceId, Span, Spanned};
 
 use crate::layout::Extent;
 use crate::record::Record;
+use crate::say::{a, shown};
 use crate::surfaces::Surfaces;
 
 /// One trailer and all that is fitted to it.
@@ -176,9 +177,17 @@ impl Build {
     }
 }
 
+/// How messages call a part of a table with a tag, which is empty where the part has none.
+pub(crate) fn called(table: Table, tag: &str) -> String {
+    match tag {
+        "" => a(table.key()),
+        tag => format!("{} `{}`", table.key(), shown(tag)),
+    }
+}
+
 impl Item {
     /// How messages call it, such as "item `galley`".
     pub fn called(&self) -> String {
-        format!("{} `{}`", self.table.key(), self.tag.value)
+        called(self.table, &self.tag.value)
     }
 }

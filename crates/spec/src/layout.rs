@@ -100,7 +100,7 @@ pub(crate) enum Anchor {
 
 impl Reach {
     /// Works out a reach from one measured place, the size, and the centre of gravity within the part.
-    pub(crate) fn from(anchor: Known<Anchor>, size: Known<Coordinate>, within: Option<Coordinate>) -> Self {
+    pub(crate) fn from(anchor: Known<Anchor>, size: &Known<Coordinate>, within: Option<&Coordinate>) -> Self {
         let anchor = match anchor {
             Ok(anchor) => anchor,
             Err(missing) => {
@@ -117,7 +117,7 @@ impl Reach {
         };
         let cg = match within {
             None => middle,
-            Some(within) => near.as_ref().map(|near| near.plus(1.0, &within)).map_err(Clone::clone),
+            Some(within) => near.as_ref().map(|near| near.plus(1.0, within)).map_err(Clone::clone),
         };
         Self { near, far, cg }
     }

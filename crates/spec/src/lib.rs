@@ -15,6 +15,7 @@ mod build;
 mod layout;
 mod load;
 mod place;
+mod say;
 mod stock;
 mod surfaces;
 

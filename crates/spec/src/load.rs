@@ -2,6 +2,7 @@
 
 mod items;
 mod states;
+mod zones;
 
 use std::collections::BTreeMap;
 
@@ -11,11 +12,12 @@ use pintle_source::{SourceId, Sources, Span, Spanned};
 use crate::build::Build;
 use crate::field::Schema;
 use crate::node::{Entry, Node, NodeValue, parse};
-use crate::read::{read, require};
+use crate::read::{not_a_table, read, require, text};
 use crate::record::{Record, Value};
+use crate::say::{a, hush_echoes, in_order, shown};
 use crate::schema::build::{self, head};
 use crate::schema::{tow, trailer};
-use crate::stock::{Stock, unknown_part};
+use crate::stock::{Part, Stock, refused_part, unknown_part};
 use crate::surfaces::Surfaces;
 
 /// Reads a spec. Gives a build only when nothing is wrong with the file; everything that is wrong is in `problems`.
@@ -25,10 +27,16 @@ pub fn read_build(
     stock: &Stock,
     problems: &mut Vec<Problem>,
 ) -> Option<Build> {
-    let before = problems.len();
-    let root = parse(sources, source, problems);
-    let build = read_build_node(&root, source, stock, problems);
-    build.filter(|_| problems.len() == before)
+    let mut said = Vec::new();
+    let root = parse(sources, source, &mut said);
+    let mut found = Vec::new();
+    let build = read_build_node(&root, source, stock, &mut found);
+    hush_echoes(&mut found, &said, sources.text(source));
+    said.append(&mut found);
+    in_order(&mut said, source);
+    let build = build.filter(|_| said.is_empty());
+    problems.append(&mut said);
+    build
 }
 
 /// Reads a spec that has been parsed, and perhaps patched.
@@ -38,7 +46,15 @@ pub fn read_build_node(
     stock: &Stock,
     problems: &mut Vec<Problem>,
 ) -> Option<Build> {
-    let before = problems.len();
+    let mut found = Vec::new();
+    let build = read_tables(root, source, stock, &mut found);
+    in_order(&mut found, source);
+    let build = build.filter(|_| found.is_empty());
+    problems.append(&mut found);
+    build
+}
+
+fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<Problem>) -> Option<Build> {
     if root.child(build::HEAD.key).is_none() && root.child(build::TRAILER.key).is_none() {
         problems.push(
             Problem::new("not-a-spec", "this is not a build spec: it has neither [build] nor [trailer]")
@@ -57,26 +73,29 @@ pub fn read_build_node(
         .and_then(|node| from_stock(node, "the trailer", "trailer", &trailer::SCHEMA, stock, problems));
     let tow = raw(&build::TOW)
         .and_then(|node| from_stock(node, "the tow vehicle", "tow vehicle", &tow::SCHEMA, stock, problems));
-    let surfaces = trailer.as_ref().map(Surfaces::of);
-    let mut tags = BTreeMap::new();
-    let items = items::read_items(&spec, surfaces.as_ref(), stock, &mut tags, problems);
-    let states = states::read_states(raw(&build::STATES), &items, surfaces.as_ref(), problems);
-    if problems.len() > before {
+    // Where nothing is known of the trailer, places can still be checked, though not worked out.
+    let surfaces = match &trailer {
+        Some(trailer) => Surfaces::of(trailer),
+        None => Surfaces::of(&Record::new("the trailer", root.span)),
+    };
+    let fitted = items::read_items(&spec, &surfaces, stock, problems);
+    let states = states::read_states(raw(&build::STATES), &fitted, &surfaces, problems);
+    if !problems.is_empty() {
         return None;
     }
     let head = spec.table(&build::HEAD)?.clone();
-    let text = |field| head.text(field).map(|text| text.map(str::to_owned));
+    let given = |field| head.text(field).map(|text| text.map(str::to_owned));
     let stage = head.word(&head::STAGE)?;
     Some(Build {
         source,
-        number: text(&head::NUMBER)?,
-        title: text(&head::TITLE)?,
+        number: given(&head::NUMBER)?,
+        title: given(&head::TITLE)?,
         stage: Spanned::new(Stage::from_word(stage.value)?, stage.span),
         trailer: trailer?,
         tow,
         people: spec.table(&build::PEOPLE).cloned(),
-        surfaces: surfaces?,
-        items,
+        surfaces,
+        items: fitted.items,
         states,
         head,
     })
@@ -92,11 +111,14 @@ fn from_stock(
     problems: &mut Vec<Problem>,
 ) -> Option<Record> {
     let NodeValue::Table(entries) = &node.value else {
-        problems.push(
-            Problem::new("wrong-type", format!("{what} must be one table, not {}", node.kind()))
-                .at(Label::new(node.span, Role::Subject, "must be a table"))
-                .help("write it with one bracket on each side"),
-        );
+        problems.push(match node.value {
+            NodeValue::Array(_) => {
+                Problem::new("wrong-type", format!("{what} must be one table, not {}", node.kind()))
+                    .at(Label::new(node.span, Role::Subject, "must be a table"))
+                    .help("write it with one bracket on each side")
+            }
+            _ => not_a_table(node, what),
+        });
         return None;
     };
     let (part, own): (Vec<&Entry>, Vec<&Entry>) = entries.iter().partition(|entry| entry.key == "part");
@@ -119,31 +141,44 @@ fn named_part<'s>(
     allowed: impl Fn(&str) -> bool,
     stock: &'s Stock,
     problems: &mut Vec<Problem>,
-) -> Option<&'s crate::stock::Part> {
-    let Some(name) = node.text() else {
-        problems.push(
-            Problem::new("wrong-type", format!("`part` of {what} must be text, not {}", node.kind()))
-                .at(Label::new(node.span, Role::Subject, "must be the name of a stock part"))
-                .help("put it in quotes"),
-        );
+) -> Option<&'s Part> {
+    let name = text(node, &format!("`part` of {what}"), problems)?;
+    let Some(part) = stock.part(name) else {
+        problems.push(if let Some(place) = stock.refused(name) {
+            refused_part(name, node.span, place)
+        } else {
+            {
+                let known =
+                    stock.parts().filter(|part| allowed(part.kind)).map(|part| part.name.value.as_str());
+                unknown_part(name, node.span, known, problems.len())
+            }
+        });
         return None;
     };
-    match stock.part(name) {
-        None => {
-            problems.push(unknown_part(name, node.span, stock.parts().map(|part| part.name.value.as_str())));
-            None
-        }
-        Some(part) if !allowed(part.kind) => {
-            problems.push(
-                Problem::new("wrong-kind", format!("{what} cannot be `{name}`, which is a {}", part.kind))
-                    .at(Label::new(node.span, Role::Subject, format!("a {}", part.kind)))
-                    .at(Label::new(part.name.span, Role::Subject, "from stock"))
-                    .help("name a part of the right kind"),
-            );
-            None
-        }
-        Some(part) => Some(part),
+    if !allowed(part.kind) {
+        let kind = a(part.kind);
+        problems.push(
+            Problem::new("wrong-kind", format!("{what} cannot be `{}`, which is {kind}", shown(name)))
+                .at(Label::new(node.span, Role::Subject, kind.clone()))
+                .at(Label::new(part.name.span, Role::Subject, "from stock"))
+                .help("name a part of the right kind"),
+        );
+        return None;
     }
+    Some(part)
+}
+
+/// The list of tables under a key. A single table written with one bracket is said, and taken as a list of one.
+fn tables<'n>(key: &str, node: &'n Node, problems: &mut Vec<Problem>) -> &'n [Node] {
+    if let NodeValue::Array(nodes) = &node.value {
+        return nodes;
+    }
+    problems.push(
+        Problem::new("wrong-type", format!("`{key}` must be a list of tables, not {}", node.kind()))
+            .at(Label::new(node.span, Role::Subject, "a single one"))
+            .help(format!("write [[{key}]] with two brackets on each side")),
+    );
+    if matches!(node.value, NodeValue::Table(_)) { std::slice::from_ref(node) } else { &[] }
 }
 
 /// Notes a name that must be the only one of its sort, and says when it is not.
@@ -157,7 +192,7 @@ fn only_one(
         problems.push(
             Problem::new(
                 if sort == "tag" { "duplicate-tag" } else { "duplicate-name" },
-                format!("the {sort} `{}` is used twice", name.value),
+                format!("the {sort} `{}` is used twice", shown(&name.value)),
             )
             .at(Label::new(name.span, Role::Subject, "used again here"))
             .at(Label::new(*first, Role::Subject, "used here"))

@@ -3,7 +3,9 @@
 //! The tree owns its text, so parts of one file can stand in another's place: a stock part's fields under a
 //! spec's item, a trial's change in its base spec. Each node keeps the file it came from.
 
-use pintle_finding::{Label, Problem, Role};
+mod grammar;
+
+use pintle_finding::Problem;
 use pintle_source::{SourceId, Sources, Span};
 use toml::de::{DeTable, DeValue};
 
@@ -90,50 +92,30 @@ impl Node {
     /// The place of a part of a text node, given in bytes of the text; the whole node where that is not known.
     pub fn part(&self, range: std::ops::Range<usize>) -> Span {
         match &self.value {
-            NodeValue::Text { verbatim: true, .. } if range.start < range.end => {
-                self.span.part(range.start + 1..range.end + 1)
+            NodeValue::Text { verbatim: true, text } if range.start < range.end => {
+                let opening = opening_len(self.span.range().len(), text.len());
+                self.span.part(range.start + opening..range.end + opening)
             }
             _ => self.span,
         }
     }
 }
 
+/// How many bytes stand before the text: one quote, or three and perhaps a line end after them.
+fn opening_len(whole: usize, text: usize) -> usize {
+    let around = whole.saturating_sub(text);
+    if around <= 2 { 1 } else { around.saturating_sub(3) }
+}
+
 /// Reads a file of `sources` as TOML, as much of it as can be read, with every fault of its grammar.
 pub fn parse(sources: &Sources, source: SourceId, problems: &mut Vec<Problem>) -> Node {
     let text = sources.text(source);
     let (table, errors) = DeTable::parse_recoverable(text);
-    for error in errors {
-        problems.push(grammar_problem(source, text, &error));
-    }
-    let whole = span(source, &(0..text.lines().next().map_or(0, str::len)));
+    problems.extend(grammar::problems(source, text, &errors));
+    let first_line = text.lines().next().unwrap_or("");
+    let mark = if first_line.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
+    let whole = span(source, &(mark..first_line.len()));
     Node { span: whole, value: table_value(source, text, table.get_ref()) }
-}
-
-fn grammar_problem(source: SourceId, text: &str, error: &toml::de::Error) -> Problem {
-    let mut range = error.span().unwrap_or(0..0);
-    if range.is_empty() {
-        // Point at something that can be seen: the character there, or the one before the line's end.
-        let here = text.get(range.start..).and_then(|rest| rest.chars().next());
-        match here {
-            Some(seen) if seen != '\n' && seen != '\r' => range.end = range.start + seen.len_utf8(),
-            _ => {
-                let before = text.get(..range.start).and_then(|front| front.chars().next_back());
-                range.start -= before.map_or(0, char::len_utf8);
-            }
-        }
-    }
-    let message = error.message().lines().next().unwrap_or("unreadable");
-    let (code, help) = match message {
-        "duplicate key" => ("duplicate-key", "keep one of the two"),
-        told if told.contains("must be quoted") => ("not-toml", "put the value in quotes"),
-        _ => (
-            "not-toml",
-            "correct the line; a value with an inch mark needs '''…''' or \\\" inside its quotes",
-        ),
-    };
-    Problem::new(code, format!("this is not TOML: {message}"))
-        .at(Label::new(span(source, &range), Role::Subject, "here"))
-        .help(help)
 }
 
 fn span(source: SourceId, range: &std::ops::Range<usize>) -> Span {
@@ -153,8 +135,14 @@ fn table_value(source: SourceId, text: &str, table: &DeTable<'_>) -> NodeValue {
 fn node(source: SourceId, text: &str, range: std::ops::Range<usize>, value: &DeValue<'_>) -> Node {
     let value = match value {
         DeValue::String(content) => {
-            let inside = text.get(range.start + 1..range.end.saturating_sub(1));
-            NodeValue::Text { verbatim: inside == Some(content.as_ref()), text: content.to_string() }
+            let start = range.start + opening_len(range.len(), content.len());
+            let inside = text.get(start..start + content.len());
+            // A bare word that was to be quoted is all its own text.
+            let quoted = range.len() >= content.len() + 2;
+            NodeValue::Text {
+                verbatim: quoted && inside == Some(content.as_ref()),
+                text: content.to_string(),
+            }
         }
         DeValue::Integer(number) => {
             NodeValue::Integer(i64::from_str_radix(number.as_str(), number.radix()).ok())

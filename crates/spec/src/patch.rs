@@ -3,10 +3,11 @@
 //! A path names a table or a value: `trailer.gvwr`, `item.galley.at`, `state.homeward.fill.fresh`. In the lists
 //! of tables the second step is a tag or a name. New values keep the place where the change is written.
 
-use pintle_finding::{Label, Problem, Role, nearest};
+use pintle_finding::{Label, Problem, Role};
 use pintle_source::Span;
 
 use crate::node::{Entry, Node, NodeValue};
+use crate::say::{near, shown};
 
 /// Tables that stand in lists, with the key that tells them apart.
 const LISTS: &[(&str, &str)] = &[
@@ -22,16 +23,18 @@ const LISTS: &[(&str, &str)] = &[
 /// Puts a value at a path, in place of what is there. A tag or name that does not exist yet is added.
 pub fn set(root: &mut Node, path: &str, path_span: Span, value: &Node) -> Result<(), Problem> {
     let steps: Vec<&str> = path.split('.').collect();
+    if steps.contains(&"") {
+        return Err(no_path(path, path_span));
+    }
     match steps.as_slice() {
         [list, tag, rest @ ..] if is_list(list) => {
             let place = element(root, list, tag, path_span, true)?;
             if rest.is_empty() {
-                replace_table(place, value)
+                replace_table(place, value);
             } else {
-                set_in(place, rest, path, path_span, value)?
+                set_in(place, rest, path, path_span, value)?;
             }
         }
-        [] | [""] => return Err(no_path(path, path_span)),
         steps => set_in(root, steps, path, path_span, value)?,
     }
     Ok(())
@@ -83,7 +86,7 @@ fn tell_apart(list: &str) -> &'static str {
 }
 
 fn no_path(path: &str, span: Span) -> Problem {
-    Problem::new("unknown-path", format!("`{path}` leads nowhere in the base spec"))
+    Problem::new("unknown-path", format!("`{}` leads nowhere in the base spec", shown(path)))
         .at(Label::new(span, Role::Subject, "no such place"))
         .help("a path is such as `trailer.gvwr`, `item.galley.at` or `state.homeward.fill.fresh`")
 }
@@ -111,9 +114,13 @@ fn element<'n>(
             _ => &[],
         };
         let known = nodes.iter().filter_map(|node| node.child(key)?.text());
-        let mut problem = Problem::new("unknown-path", format!("the base spec has no {list} `{tag}`"))
-            .at(Label::new(span, Role::Subject, "no such place"));
-        problem.help = nearest(tag, known).map(|near| format!("did you mean `{near}`?"));
+        let mut problem =
+            Problem::new("unknown-path", format!("the base spec has no {list} `{}`", shown(tag)))
+                .at(Label::new(span, Role::Subject, "no such place"));
+        problem.help = Some(match near(tag, known, 0) {
+            Some(near) => format!("did you mean `{}`?", shown(near)),
+            None => format!("a path into a list of tables gives a {key}, such as `{list}.<{key}>`"),
+        });
         problem
     };
     let index = match root.child(list).map(|node| &node.value) {
@@ -144,6 +151,9 @@ fn element<'n>(
 fn push(root: &mut Node, list: &str, span: Span, new: Node) {
     if let Some(NodeValue::Array(nodes)) = child_mut(root, list).map(|node| &mut node.value) {
         nodes.push(new);
+        return;
+    }
+    if root.child(list).is_some() {
         return;
     }
     if let NodeValue::Table(entries) = &mut root.value {

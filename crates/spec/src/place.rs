@@ -1,13 +1,17 @@
 //! From `at = { … }` in a zone to a box in the trailer's coordinates.
 
+mod axes;
+
 use pintle_finding::{Label, Problem, Role};
+
+use axes::axes;
 
 use crate::build::{Item, Zone};
 use crate::field::Field;
 use crate::layout::{Anchor, Coordinate, Extent, Known, Reach};
 use crate::read::list;
 use crate::record::{Missing, Record, Value};
-use crate::schema::{item, kinds::tent, place};
+use crate::schema::{item, place};
 use crate::surfaces::Surfaces;
 
 /// A field of a place, and which end of the part it locates from which surface.
@@ -70,7 +74,7 @@ pub(crate) fn resolve(
             known => known,
         };
         let floats = upright && body == Body::Load;
-        Reach::from(anchor(record, at, axis, floats, problems), size, cg)
+        Reach::from(anchor(record, at, axis, floats, problems), &size, cg.as_ref())
     };
     Extent {
         x: reach(x, &item::LENGTH, within(&place::cg::FRONT), false),
@@ -88,19 +92,21 @@ fn anchor(
 ) -> Known<Anchor> {
     let given: Vec<&Gap> =
         axis.gaps.iter().filter(|gap| at.is_some_and(|at| at.value(gap.field.key).is_some())).collect();
-    if let (Some(at), [first, second, ..]) = (at, given.as_slice()) {
+    if let (Some(at), [_, _, ..]) = (at, given.as_slice()) {
         let mut problem = Problem::new(
             "two-places",
             format!(
-                "{} has two gaps {}: `{}` and `{}`",
-                record.what, axis.name, first.field.key, second.field.key
+                "{} has more than one gap {}: {}",
+                record.what,
+                axis.name,
+                list(given.iter().map(|gap| gap.field.key))
             ),
         )
         .help("keep the one that was measured");
-        for gap in [second, first] {
-            if let Some(value) = at.value(gap.field.key) {
-                problem = problem.at(Label::new(value.span, Role::Subject, "one of the two"));
-            }
+        let mut spans: Vec<_> = given.iter().filter_map(|gap| Some(at.value(gap.field.key)?.span)).collect();
+        spans.sort();
+        for span in spans {
+            problem = problem.at(Label::new(span, Role::Subject, "one of them"));
         }
         problems.push(problem);
     }
@@ -132,18 +138,15 @@ fn anchor(
 fn refuse_strangers(at: &Record, zone: Zone, axes: &[Axis; 3], problems: &mut Vec<Problem>) {
     let known = || axes.iter().flat_map(|axis| axis.gaps.iter().map(|gap| gap.field.key));
     for key in at.keys() {
-        if !known().any(|name| name == key) {
-            if let Some(value) = at.value(key) {
-                problems.push(
-                    Problem::new(
-                        "wrong-gap",
-                        format!("`{key}` means nothing for a place {}", zone_words(zone)),
-                    )
-                    .at(Label::new(value.span, Role::Subject, "not measured from there"))
-                    .help(format!("there, places take {}", list(known()))),
-                );
-            }
+        if known().any(|name| name == key) {
+            continue;
         }
+        let Some(value) = at.value(key) else { continue };
+        problems.push(
+            Problem::new("wrong-gap", format!("`{key}` means nothing for a place {}", zone_words(zone)))
+                .at(Label::new(value.span, Role::Subject, "not measured from there"))
+                .help(format!("there, places take {}", list(known()))),
+        );
     }
 }
 
@@ -164,158 +167,10 @@ fn zone_words(zone: Zone) -> &'static str {
     }
 }
 
-fn gap(field: &'static Field, from: &Known<Coordinate>, end: End) -> Gap {
-    Gap { field, from: from.clone(), end }
-}
-
-fn negative(coordinate: &Known<Coordinate>) -> Known<Coordinate> {
-    coordinate.clone().map(|place| Coordinate::ORIGIN.plus(-1.0, &place))
-}
-
-/// The gaps each zone takes, fore and aft, across, and upright.
-fn axes(zone: Zone, s: &Surfaces, items: &[Item]) -> [Axis; 3] {
-    use Otherwise::{Against, Unknown};
-    let origin: Known<Coordinate> = Ok(Coordinate::ORIGIN);
-    let along = |gaps, otherwise| Axis { name: "fore and aft", gaps, otherwise };
-    let across = |gaps, otherwise| Axis { name: "across", gaps, otherwise };
-    let upright = |gaps, otherwise| Axis { name: "upright", gaps, otherwise };
-    let along_box = |square: &Known<Coordinate>, nose: &Known<Coordinate>, rear: &Known<Coordinate>| {
-        vec![
-            gap(&place::FRONT, square, End::Near),
-            gap(&place::NOSE, nose, End::Near),
-            gap(&place::REAR, rear, End::Far),
-            gap(&place::BALL, &origin, End::Near),
-            gap(&place::AXLE, &s.axle, End::Middle),
-        ]
-    };
-    let inside_x = || along_box(&s.square_inside, &s.nose_inside, &s.rear_inside);
-    let outside_x = || along_box(&s.square_outside, &s.nose_outside, &s.rear_outside);
-    let across_box = |wall: &Known<Coordinate>| {
-        vec![
-            gap(&place::LEFT, &negative(wall), End::Near),
-            gap(&place::RIGHT, wall, End::Far),
-            gap(&place::CENTRE, &origin, End::Middle),
-        ]
-    };
-    let inside_y = || across_box(&s.wall_inside);
-    let outside_y = || across_box(&s.wall_outside);
-    let inside_z = || {
-        vec![
-            gap(&place::FLOOR, &s.floor, End::Near),
-            gap(&place::CEILING, &s.ceiling, End::Far),
-            gap(&place::GROUND, &origin, End::Near),
-        ]
-    };
-    let centred = || Against(origin.clone(), End::Middle);
-    match zone {
-        Zone::Inside => [
-            along(inside_x(), Unknown),
-            across(inside_y(), Unknown),
-            upright(inside_z(), Against(s.floor.clone(), End::Near)),
-        ],
-        Zone::LeftWall | Zone::RightWall => {
-            let wall = if zone == Zone::LeftWall { negative(&s.wall_inside) } else { s.wall_inside.clone() };
-            [
-                along(inside_x(), Unknown),
-                across(Vec::new(), Against(wall, End::Middle)),
-                upright(inside_z(), Unknown),
-            ]
-        }
-        Zone::Floor => [
-            along(inside_x(), Unknown),
-            across(inside_y(), Unknown),
-            upright(vec![gap(&place::GAP, &s.floor, End::Near)], Against(s.floor.clone(), End::Near)),
-        ],
-        Zone::Underside => [
-            along(inside_x(), Unknown),
-            across(inside_y(), centred()),
-            upright(vec![gap(&place::GROUND, &origin, End::Near)], Unknown),
-        ],
-        Zone::Tongue => [
-            along(
-                vec![gap(&place::BALL, &origin, End::Near), gap(&place::BOX, &s.nose_outside, End::Far)],
-                Unknown,
-            ),
-            across(vec![gap(&place::CENTRE, &origin, End::Middle)], centred()),
-            upright(
-                vec![gap(&place::FRAME, &s.frame, End::Near), gap(&place::GROUND, &origin, End::Near)],
-                Against(s.frame.clone(), End::Near),
-            ),
-        ],
-        Zone::Roof => [
-            along(outside_x(), Unknown),
-            across(outside_y(), centred()),
-            upright(vec![gap(&place::GAP, &s.skin, End::Near)], Against(s.skin.clone(), End::Near)),
-        ],
-        Zone::FrontWall => [
-            along(
-                vec![gap(&place::GAP, &s.nose_outside, End::Far)],
-                Against(s.nose_outside.clone(), End::Far),
-            ),
-            across(outside_y(), centred()),
-            upright(inside_z(), Unknown),
-        ],
-        Zone::RearDoor => [
-            along(
-                vec![gap(&place::GAP, &s.rear_outside, End::Near)],
-                Against(s.rear_outside.clone(), End::Near),
-            ),
-            across(outside_y(), centred()),
-            upright(inside_z(), Unknown),
-        ],
-        Zone::Rack(host) | Zone::Locker(host) => {
-            let Some(host) = items.get(host) else { return unplaced() };
-            let of = &host.extent;
-            let edge_x =
-                vec![gap(&place::FRONT, &of.x.near, End::Near), gap(&place::REAR, &of.x.far, End::Far)];
-            let middle = of.y.near.clone().and_then(|near| {
-                let far = of.y.far.clone()?;
-                Ok(Coordinate { metres: (near.metres + far.metres) / 2.0, ..near.plus(0.0, &far) })
-            });
-            let edge_y = vec![
-                gap(&place::LEFT, &of.y.near, End::Near),
-                gap(&place::RIGHT, &of.y.far, End::Far),
-                gap(&place::CENTRE, &middle, End::Middle),
-            ];
-            if matches!(zone, Zone::Rack(_)) {
-                let on_top = vec![gap(&place::GAP, &of.z.far, End::Near)];
-                [
-                    along(edge_x, Unknown),
-                    across(edge_y, Against(middle, End::Middle)),
-                    upright(on_top, Against(of.z.far.clone(), End::Near)),
-                ]
-            } else {
-                let in_it = vec![
-                    gap(&place::FLOOR, &of.z.near, End::Near),
-                    gap(&place::CEILING, &of.z.far, End::Far),
-                ];
-                [
-                    along(edge_x, Unknown),
-                    across(edge_y, Unknown),
-                    upright(in_it, Against(of.z.near.clone(), End::Near)),
-                ]
-            }
-        }
-        Zone::Tent(host) => {
-            let Some(host) = items.get(host) else { return unplaced() };
-            let of = &host.extent;
-            let floor = Coordinate::of(&host.record, &tent::FLOOR)
-                .and_then(|floor| Ok(of.z.near.clone()?.plus(1.0, &floor)));
-            [
-                along(vec![gap(&place::FRONT, &of.x.near, End::Near)], Against(of.x.near.clone(), End::Near)),
-                across(vec![gap(&place::LEFT, &of.y.near, End::Near)], Against(of.y.near.clone(), End::Near)),
-                upright(vec![gap(&place::FLOOR, &floor, End::Near)], Against(floor, End::Near)),
-            ]
-        }
-    }
-}
-
-fn unplaced() -> [Axis; 3] {
-    let axis = |name| Axis { name, gaps: Vec::new(), otherwise: Otherwise::Unknown };
-    [axis("fore and aft"), axis("across"), axis("upright")]
-}
-
-/// Whether a record states any value at all for its place.
+/// Whether a record states any value at all for its place, be it one that could not be read.
 pub(crate) fn has_place(record: &Record) -> bool {
-    matches!(record.value(item::AT.key).map(|value| &value.value), Some(Value::Table(at)) if at.keys().next().is_some())
+    match record.value(item::AT.key).map(|value| &value.value) {
+        Some(Value::Table(at)) => at.keys().next().is_some() || at.has_refused(),
+        _ => record.is_refused(item::AT.key),
+    }
 }

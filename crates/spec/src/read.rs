@@ -1,12 +1,19 @@
 //! A node checked against a schema: every unknown key, wrong type, unit, dimension and range, all at once.
 
-use pintle_finding::{Label, Problem, Role, nearest};
+use pintle_finding::{Label, Problem, Role};
 use pintle_quantity::{Dimension, Quantity};
 use pintle_source::Spanned;
 
 use crate::field::{Field, Kind, Range, Schema};
 use crate::node::{Entry, Node, NodeValue};
 use crate::record::{Record, Value};
+use crate::say::{full, is_hidden, near, shown};
+use crate::stock::KINDS;
+
+/// The largest count that can be real.
+const MOST_COUNTED: u32 = 10_000;
+/// The longest text that is taken, in characters.
+const LONGEST_TEXT: usize = 2_000;
 
 /// Reads a table by a schema. What cannot be read is left out of the record and said in `problems`; a record read
 /// without new problems is complete. Required fields are not asked for: [`require`] does that, since a stock part
@@ -14,26 +21,50 @@ use crate::record::{Record, Value};
 pub fn read(node: &Node, schema: &Schema, what: &str, problems: &mut Vec<Problem>) -> Record {
     let mut record = Record::new(what, node.span);
     let NodeValue::Table(entries) = &node.value else {
-        problems.push(wrong_type(node, &format!("{what} must be a table")));
+        problems.push(not_a_table(node, what));
+        schema.all().for_each(|field| record.refuse(field.key));
         return record;
     };
     for entry in entries {
-        match schema.find(&entry.key) {
-            Some(field) => {
-                if let Some(value) = read_field(entry, field, what, problems) {
-                    record.set(field, Spanned::new(value, entry.node.span));
-                }
+        if full(problems) {
+            break;
+        }
+        let Some(field) = schema.find(&entry.key) else {
+            let meant = near_key(&entry.key, schema, problems.len());
+            problems.push(unknown_key(entry, schema, what, meant));
+            // A field that is only misspelt is not missing as well.
+            if let Some(field) = meant {
+                record.refuse(field.key);
             }
-            None => problems.push(unknown_key(entry, schema, what)),
+            continue;
+        };
+        match read_field(entry, field, what, problems) {
+            Some(value) => record.set(field, Spanned::new(value, entry.node.span)),
+            None => record.refuse(field.key),
         }
     }
     record
+}
+
+/// The field that a misspelt key was most likely meant to be.
+pub(crate) fn near_key(key: &str, schema: &Schema, said: usize) -> Option<&'static Field> {
+    if KINDS.iter().any(|kind| kind.schema.find(key).is_some()) && is_of_a_kind(schema) {
+        return None;
+    }
+    near(key, schema.all().map(|field| field.key), said).and_then(|name| schema.find(name))
+}
+
+/// Whether a schema is one of a kind of part, or what they share.
+fn is_of_a_kind(schema: &Schema) -> bool {
+    schema.name == crate::schema::item::SCHEMA.name
+        || KINDS.iter().any(|kind| kind.schema.name == schema.name)
 }
 
 /// Says which required fields a record lacks, here and in the tables within it.
 pub fn require(record: &Record, schema: &Schema, problems: &mut Vec<Problem>) {
     for field in schema.all() {
         match record.value(field.key).map(|held| &held.value) {
+            None if record.is_refused(field.key) => {}
             None if field.required => {
                 let missing = record.missing(field);
                 problems.push(
@@ -53,12 +84,16 @@ pub fn require(record: &Record, schema: &Schema, problems: &mut Vec<Problem>) {
             }
             Some(Value::Tables(list)) => {
                 if let Kind::Tables(schema) = field.kind {
-                    list.iter().for_each(|inner| require(inner, schema, problems));
+                    for inner in list {
+                        require(inner, schema, problems);
+                    }
                 }
             }
             Some(Value::Named(list)) => {
                 if let Kind::Named(schema) = field.kind {
-                    list.iter().for_each(|(_, inner)| require(inner, schema, problems));
+                    for (_, inner) in list {
+                        require(inner, schema, problems);
+                    }
                 }
             }
             _ => {}
@@ -66,26 +101,51 @@ pub fn require(record: &Record, schema: &Schema, problems: &mut Vec<Problem>) {
     }
 }
 
-fn unknown_key(entry: &Entry, schema: &Schema, what: &str) -> Problem {
-    let mut problem = Problem::new("unknown-key", format!("{what} has no field `{}`", entry.key))
-        .at(Label::new(entry.key_span, Role::Subject, "not a field of this table"));
-    let known = schema.all().map(|field| field.key);
-    problem.help = Some(match nearest(&entry.key, known.clone()) {
-        Some(name) => format!("did you mean `{name}`?"),
-        None => format!("its fields are {}", list(known)),
+fn unknown_key(entry: &Entry, schema: &Schema, what: &str, meant: Option<&'static Field>) -> Problem {
+    let key = shown(&entry.key);
+    let mut problem = Problem::new("unknown-key", format!("{what} has no field `{key}`")).at(Label::new(
+        entry.key_span,
+        Role::Subject,
+        "not a field of this table",
+    ));
+    let others = KINDS.iter().filter(|kind| kind.schema.find(&entry.key).is_some()).map(|kind| kind.name);
+    let others: Vec<&str> = if is_of_a_kind(schema) { others.collect() } else { Vec::new() };
+    problem.help = Some(match (meant, others.as_slice()) {
+        (Some(field), _) => format!("did you mean `{}`?", field.key),
+        (None, [_, ..]) => format!("`{key}` belongs to parts of the kind {}", list_or(&others)),
+        (None, []) => format!("its fields are {}", list(schema.all().map(|field| field.key))),
     });
     problem
 }
 
-/// Names in a row: "`a`, `b` and `c`".
+fn list_or(names: &[&str]) -> String {
+    names.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(" or ")
+}
+
+/// The most names that are put in a row.
+const LONGEST_ROW: usize = 40;
+
+/// Names in a row: "`a`, `b` and `c`"; of very many only the first, and how many more there are.
 pub fn list<'a>(names: impl Iterator<Item = &'a str>) -> String {
-    let mut names: Vec<String> = names.map(|name| format!("`{name}`")).collect();
-    names.dedup();
-    match names.pop() {
+    let mut names = names.filter(|name| !name.is_empty());
+    let mut row: Vec<String> =
+        names.by_ref().take(LONGEST_ROW).map(|name| format!("`{}`", shown(name))).collect();
+    row.dedup();
+    let last = match names.count() {
+        0 => row.pop(),
+        more => Some(format!("{more} more")),
+    };
+    match last {
         None => "none".to_owned(),
-        Some(last) if names.is_empty() => last,
-        Some(last) => format!("{} and {last}", names.join(", ")),
+        Some(last) if row.is_empty() => last,
+        Some(last) => format!("{} and {last}", row.join(", ")),
     }
+}
+
+/// The problem of something that must be a table and is not.
+pub(crate) fn not_a_table(node: &Node, what: &str) -> Problem {
+    wrong_type(node, &format!("{what} must be a table"))
+        .help("write its fields in curly brackets, `{ … }`, or under a header of its own")
 }
 
 fn wrong_type(node: &Node, message: &str) -> Problem {
@@ -108,29 +168,35 @@ fn read_field(entry: &Entry, field: &Field, what: &str, problems: &mut Vec<Probl
         Kind::Word(words) => word(node, &name, words, problems).map(Value::Word),
         Kind::Words(words) => {
             let nodes = array(node, &name, problems)?;
-            let read = nodes.iter().filter_map(|node| {
+            Some(Value::Words(each(nodes, problems, |node, problems| {
                 word(node, &name, words, problems).map(|word| Spanned::new(word, node.span))
-            });
-            Some(Value::Words(read.collect()))
+            })))
         }
-        Kind::Flag => match node.value {
-            NodeValue::Flag(flag) => Some(Value::Flag(flag)),
-            _ => {
+        Kind::Flag => {
+            let NodeValue::Flag(flag) = node.value else {
                 problems.push(
                     wrong_type(node, &format!("{name} must be true or false"))
                         .help("write true or false, without quotes"),
                 );
-                None
-            }
-        },
+                return None;
+            };
+            Some(Value::Flag(flag))
+        }
         Kind::Count => match node.value {
-            NodeValue::Integer(Some(number)) if u32::try_from(number).is_ok_and(|count| count <= 10_000) => {
+            NodeValue::Integer(Some(number))
+                if u32::try_from(number).is_ok_and(|count| count <= MOST_COUNTED) =>
+            {
                 u32::try_from(number).ok().map(Value::Count)
             }
-            NodeValue::Integer(_) => {
+            NodeValue::Integer(number) => {
+                let told = number.map_or_else(String::new, |number| format!(", not {number}"));
                 problems.push(
-                    Problem::new("impossible-number", format!("{name} must be a count from 0 to 10,000"))
-                        .at(Label::new(node.span, Role::Subject, "not such a count")),
+                    Problem::new(
+                        "impossible-number",
+                        format!("{name} must be a count from 0 to 10,000{told}"),
+                    )
+                    .at(Label::new(node.span, Role::Subject, "not such a count"))
+                    .help("check the sign and the size of the number"),
                 );
                 None
             }
@@ -144,28 +210,27 @@ fn read_field(entry: &Entry, field: &Field, what: &str, problems: &mut Vec<Probl
         },
         Kind::Texts => {
             let nodes = array(node, &name, problems)?;
-            let read = nodes.iter().filter_map(|node| {
+            Some(Value::Texts(each(nodes, problems, |node, problems| {
                 text(node, &name, problems).map(|text| Spanned::new(text.to_owned(), node.span))
-            });
-            Some(Value::Texts(read.collect()))
+            })))
         }
         Kind::Table(schema) => {
-            let before = problems.len();
             let record = read(node, schema, &name, problems);
-            (problems.len() == before || matches!(node.value, NodeValue::Table(_)))
-                .then_some(Value::Table(record))
+            matches!(node.value, NodeValue::Table(_)).then_some(Value::Table(record))
         }
         Kind::Tables(schema) => {
             let nodes = array(node, &name, problems)?;
-            Some(Value::Tables(nodes.iter().map(|node| read(node, schema, &name, problems)).collect()))
+            Some(Value::Tables(each(nodes, problems, |node, problems| {
+                Some(read(node, schema, &name, problems))
+            })))
         }
         Kind::Named(schema) => {
             let NodeValue::Table(entries) = &node.value else {
-                problems.push(wrong_type(node, &format!("{name} must be a table")));
+                problems.push(not_a_table(node, &name));
                 return None;
             };
             let read = entries.iter().map(|entry| {
-                let what = format!("`{}.{}` of {what}", field.key, entry.key);
+                let what = format!("`{}.{}` of {what}", field.key, shown(&entry.key));
                 (Spanned::new(entry.key.clone(), entry.key_span), read(&entry.node, schema, &what, problems))
             });
             Some(Value::Named(read.collect()))
@@ -179,7 +244,7 @@ fn read_field(entry: &Entry, field: &Field, what: &str, problems: &mut Vec<Probl
                 return None;
             };
             let read = entries.iter().filter_map(|entry| {
-                let name = format!("`{}` in {name}", entry.key);
+                let name = format!("`{}` in {name}", shown(&entry.key));
                 let share = quantity(&entry.node, &name, Some((Dimension::NONE, Range::Share)), problems)?;
                 Some((Spanned::new(entry.key.clone(), entry.key_span), Spanned::new(share, entry.node.span)))
             });
@@ -189,32 +254,66 @@ fn read_field(entry: &Entry, field: &Field, what: &str, problems: &mut Vec<Probl
     }
 }
 
-fn array<'n>(node: &'n Node, name: &str, problems: &mut Vec<Problem>) -> Option<&'n [Node]> {
-    match &node.value {
-        NodeValue::Array(nodes) => Some(nodes),
-        _ => {
-            problems
-                .push(wrong_type(node, &format!("{name} must be a list")).help("put it in square brackets"));
-            None
+/// Reads every one of a list, until too much is wrong.
+fn each<T>(
+    nodes: &[Node],
+    problems: &mut Vec<Problem>,
+    read_one: impl Fn(&Node, &mut Vec<Problem>) -> Option<T>,
+) -> Vec<T> {
+    let mut read = Vec::new();
+    for node in nodes {
+        if full(problems) {
+            break;
         }
-    }
-}
-
-fn text<'n>(node: &'n Node, name: &str, problems: &mut Vec<Problem>) -> Option<&'n str> {
-    let read = node.text();
-    match read {
-        None => problems.push(wrong_type(node, &format!("{name} must be text")).help("put it in quotes")),
-        Some(text) if text.trim().is_empty() => {
-            problems.push(
-                Problem::new("empty-text", format!("{name} is empty"))
-                    .at(Label::new(node.span, Role::Subject, "nothing in here"))
-                    .help("write something, or leave the field out"),
-            );
-            return None;
-        }
-        Some(_) => {}
+        read.extend(read_one(node, problems));
     }
     read
+}
+
+fn array<'n>(node: &'n Node, name: &str, problems: &mut Vec<Problem>) -> Option<&'n [Node]> {
+    let NodeValue::Array(nodes) = &node.value else {
+        problems.push(wrong_type(node, &format!("{name} must be a list")).help("put it in square brackets"));
+        return None;
+    };
+    Some(nodes)
+}
+
+/// Reads a text, which must have something in it, nothing that cannot be seen, and an end.
+pub(crate) fn text<'n>(node: &'n Node, name: &str, problems: &mut Vec<Problem>) -> Option<&'n str> {
+    let Some(text) = node.text() else {
+        problems.push(wrong_type(node, &format!("{name} must be text")).help("put it in quotes"));
+        return None;
+    };
+    if text.trim().is_empty() {
+        problems.push(
+            Problem::new("empty-text", format!("{name} is empty"))
+                .at(Label::new(node.span, Role::Subject, "nothing in here"))
+                .help("write something, or leave the field out"),
+        );
+        return None;
+    }
+    let long = text.chars().count();
+    if long > LONGEST_TEXT {
+        let message = format!("{name} is {long} characters long, and a text has at most {LONGEST_TEXT}");
+        problems.push(
+            Problem::new("too-long", message)
+                .at(Label::new(node.span, Role::Subject, "too long"))
+                .help("shorten it, or keep it in a file of its own"),
+        );
+        return None;
+    }
+    let hidden = |letter: char| is_hidden(letter) && !matches!(letter, '\n' | '\r' | '\t');
+    if let Some((at, letter)) = text.char_indices().find(|(_, letter)| hidden(*letter)) {
+        let message =
+            format!("{name} holds the character `{}`, which cannot be seen", letter.escape_default());
+        problems.push(
+            Problem::new("hidden-character", message)
+                .at(Label::new(node.part(at..at + letter.len_utf8()), Role::Subject, "in here"))
+                .help("take it out"),
+        );
+        return None;
+    }
+    Some(text)
 }
 
 fn word(
@@ -226,12 +325,12 @@ fn word(
     let written = text(node, name, problems)?;
     let found = words.iter().find(|word| **word == written).copied();
     if found.is_none() {
-        let help = match nearest(written, words.iter().copied()) {
+        let help = match near(written, words.iter().copied(), problems.len()) {
             Some(near) => format!("did you mean `{near}`? the words are {}", list(words.iter().copied())),
             None => format!("the words are {}", list(words.iter().copied())),
         };
         problems.push(
-            Problem::new("unknown-word", format!("{name} cannot be `{written}`"))
+            Problem::new("unknown-word", format!("{name} cannot be `{}`", shown(written)))
                 .at(Label::new(node.span, Role::Subject, "not one of its words"))
                 .help(help),
         );
@@ -266,6 +365,7 @@ pub fn quantity(
     let Some((dimension, range)) = expected else { return Some(quantity) };
     if quantity.dimension() != dimension {
         let (wanted, found) = (dimension.noun(), quantity.dimension().noun());
+        let written = shown(written);
         problems.push(
             Problem::new("wrong-dimension", format!("{name} must be {wanted}; `{written}` is {found}"))
                 .at(Label::new(node.span, Role::Subject, format!("this is {found}")))
@@ -274,6 +374,7 @@ pub fn quantity(
         return None;
     }
     if let Some(refused) = out_of_range(quantity, range) {
+        let written = shown(written);
         problems.push(
             Problem::new("impossible-number", format!("{name} cannot be `{written}`: it must be {refused}"))
                 .at(Label::new(node.span, Role::Subject, format!("must be {refused}")))

@@ -45,6 +45,8 @@ pub struct Record {
     /// The place to point at when something is missing.
     pub span: Span,
     entries: Vec<(&'static str, Spanned<Value>)>,
+    /// Fields that were written and could not be read: they are not missing.
+    refused: Vec<&'static str>,
 }
 
 /// A value that was asked for and is not given.
@@ -68,7 +70,7 @@ impl Missing {
 impl Record {
     /// An empty record.
     pub fn new(what: impl Into<Arc<str>>, span: Span) -> Self {
-        Self { what: what.into(), span, entries: Vec::new() }
+        Self { what: what.into(), span, entries: Vec::new(), refused: Vec::new() }
     }
 
     /// Sets a field.
@@ -77,6 +79,23 @@ impl Record {
             Some((_, held)) => *held = value,
             None => self.entries.push((field.key, value)),
         }
+    }
+
+    /// Notes a field that was written, perhaps misspelt, and could not be read.
+    pub(crate) fn refuse(&mut self, key: &'static str) {
+        if !self.refused.contains(&key) {
+            self.refused.push(key);
+        }
+    }
+
+    /// Whether a field was written and could not be read.
+    pub(crate) fn is_refused(&self, key: &str) -> bool {
+        self.refused.contains(&key)
+    }
+
+    /// Whether anything in the record could not be read.
+    pub(crate) fn has_refused(&self) -> bool {
+        !self.refused.is_empty()
     }
 
     /// The value of a field, by its key.

@@ -171,7 +171,8 @@ pub(super) const PROPERTIES: &[Property] = &[
         doc: "free area of fixed high wall vents that EN 721 takes in place of roof vents",
         get: |run, _| {
             let figure = needed(&run.build)?.high_wall;
-            figure.map(Found::Figure).ok_or_else(|| Missing::new("a figure for high wall vents", None, ""))
+            let none = || Found::None(Missing::new("a figure for high wall vents", None, ""));
+            Ok(figure.map_or_else(none, Found::Figure))
         },
     },
     Property {

@@ -40,9 +40,9 @@ fn part(build: &Build, at: usize) -> Known<&Item> {
 }
 
 /// A figure that a thing may not have at all.
-fn or_missing(found: Option<pintle_calc::Figure>, what: &str, build: &Build, at: usize) -> Known<Found> {
+fn or_none(found: Option<pintle_calc::Figure>, what: &str, build: &Build, at: usize) -> Found {
     let span = build.items.get(at).map(|item| item.tag.span);
-    found.map(Found::Figure).ok_or_else(|| Missing::new(what, span, ""))
+    found.map_or_else(|| Found::None(Missing::new(what, span, "")), Found::Figure)
 }
 
 const KIND: Property = Property {
@@ -95,7 +95,7 @@ const LOCKER_OF: Property = Property {
         space::Where::SealedLocker(locker) | space::Where::OpenLocker(locker) => {
             Ok(Found::Thing(What::Item(locker)))
         }
-        _ => Err(Missing::new("a locker around it", None, "")),
+        _ => Ok(Found::None(Missing::new("a locker around it", None, ""))),
     },
 };
 
@@ -121,14 +121,14 @@ const RACK: &[Property] = &[
         name: "air_gap",
         says: "air gap under what lies on the rack",
         doc: "from the roof skin to the underside of the lowest thing on the rack",
-        get: |run, at| or_missing(roof::air_gap(&run.build, at)?, "anything on the rack", &run.build, at),
+        get: |run, at| Ok(or_none(roof::air_gap(&run.build, at)?, "anything on the rack", &run.build, at)),
     },
     Property {
         name: "stands",
         says: "height of the rack above the roof",
         doc: "from the roof skin to what lies on the rack",
         get: |run, at| {
-            or_missing(roof::stand_height(&run.build, at)?, "a roof under the rack", &run.build, at)
+            Ok(or_none(roof::stand_height(&run.build, at)?, "a roof under the rack", &run.build, at))
         },
     },
     Property {
@@ -260,7 +260,12 @@ const LOCKER: &[Property] = &[
         says: "gap from the locker's floor to its low vent",
         doc: "from its floor to the lower edge of the lowest low vent",
         get: |run, at| {
-            or_missing(gas::locker_vents(&run.build, at)?.low_gap, "a low vent of the locker", &run.build, at)
+            Ok(or_none(
+                gas::locker_vents(&run.build, at)?.low_gap,
+                "a low vent of the locker",
+                &run.build,
+                at,
+            ))
         },
     },
     Property {
@@ -268,12 +273,12 @@ const LOCKER: &[Property] = &[
         says: "gap from the locker's high vent to its ceiling",
         doc: "from the underside of the highest high vent to its ceiling",
         get: |run, at| {
-            or_missing(
+            Ok(or_none(
                 gas::locker_vents(&run.build, at)?.high_gap,
                 "a high vent of the locker",
                 &run.build,
                 at,
-            )
+            ))
         },
     },
 ];

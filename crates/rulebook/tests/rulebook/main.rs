@@ -1,0 +1,20 @@
+//! The rulebook as a whole: its files, a shop's settings, what findings point at, and the built-in packs.
+
+#[cfg(test)]
+mod bench;
+#[cfg(test)]
+mod builtin;
+#[cfg(test)]
+mod labels;
+#[cfg(test)]
+mod packs;
+#[cfg(test)]
+mod properties;
+#[cfg(test)]
+mod rule_files;
+#[cfg(test)]
+mod sameness;
+#[cfg(test)]
+mod settings;
+#[cfg(test)]
+mod verdicts;

@@ -1,0 +1,211 @@
+//! What can be wrong with a rule's two files: every problem is said at its place, and none of it is guessed away.
+
+use pintle_finding::Problem;
+use pintle_rulebook::PackFiles;
+
+use crate::bench::{Bench, DATA, SCRIPT, pack};
+
+/// What is wrong with a rule, and that the rule is then left out.
+fn problems(data: &str, script: &str) -> (Bench, Vec<Problem>) {
+    let (bench, problems) = Bench::tried(&pack(data, script), "");
+    assert_eq!(bench.rulebook.ids().count(), usize::from(problems.is_empty()), "{problems:#?}");
+    (bench, problems)
+}
+
+/// The first problem of a rule: its code, message, help, and the text it stands at.
+fn first(data: &str, script: &str) -> (String, String, String, String) {
+    let (bench, problems) = problems(data, script);
+    let problem = &problems[0];
+    let at = problem.labels.first().map(|label| bench.sources.slice(label.span).to_owned());
+    (
+        problem.code.to_owned(),
+        problem.message.clone(),
+        problem.help.clone().unwrap_or_default(),
+        at.unwrap_or_default(),
+    )
+}
+
+#[track_caller]
+fn changed(from: &str, to: &str) -> String {
+    assert!(DATA.contains(from));
+    DATA.replacen(from, to, 1)
+}
+
+#[test]
+fn a_sound_rule_has_no_problems() {
+    let (bench, problems) = problems(DATA, SCRIPT);
+    assert_eq!(problems, []);
+    let bound = bench.rulebook.rule("own/trial-rule").unwrap();
+    assert_eq!(bound.limits.len(), 1);
+    assert_eq!(bound.file.trials.len(), 1);
+}
+
+#[test]
+fn an_unknown_key_is_a_problem_and_the_nearest_is_offered() {
+    for (from, to, key, near) in [
+        ("grade ", "grad  ", "grad", "grade"),
+        ("basis = \"shop\"\n\n[[source]]", "bassis = \"shop\"\n\n[[source]]", "bassis", "basis"),
+        ("says ", "say  ", "say", "says"),
+        ("expect", "expct", "expct", "expect"),
+    ] {
+        let (bench, problems) = problems(&changed(from, to), SCRIPT);
+        let unknown = problems.iter().find(|problem| problem.code == "unknown-key");
+        let unknown = unknown.unwrap_or_else(|| panic!("{key}: {problems:#?}"));
+        assert!(unknown.message.contains(&format!("`{key}`")), "{unknown:?}");
+        assert!(unknown.help.as_deref().unwrap().contains(near), "{unknown:?}");
+        assert_eq!(bench.sources.slice(unknown.labels[0].span), key);
+    }
+}
+
+#[test]
+fn a_rule_judges_something_known() {
+    let (code, message, help, at) = first(&changed("road state", "rode state"), SCRIPT);
+    assert_eq!(code, "unknown-word");
+    assert_eq!(message, "rule `own/trial-rule` cannot judge `rode state`");
+    assert_eq!(help, "did you mean `road state`?");
+    assert_eq!(at, "\"rode state\"");
+    let (_, _, help, _) = first(&changed("road state", "weather"), SCRIPT);
+    assert!(help.starts_with("a rule judges one of `build`"), "{help}");
+}
+
+#[test]
+fn unknown_words_are_problems() {
+    for (from, to, near) in [
+        ("minor", "minro", "minor"),
+        ("quote", "qoute", "quote"),
+        ("\"fault\"", "\"fualt\"", "fault"),
+        ("basis = \"shop\"\n\n[[source]]", "basis = \"shpo\"\n\n[[source]]", "shop"),
+    ] {
+        let (code, message, help, _) = first(&changed(from, to), SCRIPT);
+        assert_eq!(code, "unknown-word", "{message}");
+        assert!(help.contains(near) || message.contains(near), "{message}: {help}");
+    }
+}
+
+#[test]
+fn title_why_sources_and_trials_must_be_there() {
+    let sources = "[[source]]\nbasis = \"shop\"\nsays  = \"the hill is steep\"\n";
+    let trials = "[[trial]]\nname   = \"as drawn\"\nbase   = \"sound-6x12-round\"\nexpect = \"fault\"\n";
+    for (part, key) in [
+        ("title  = \"heavier than we like\"\n", "title"),
+        ("why    = \"It has to go up our hill.\"\n", "why"),
+        ("grade  = \"minor\"\n", "grade"),
+        ("from   = \"quote\"\n", "from"),
+        (sources, "source"),
+        (trials, "trial"),
+    ] {
+        let (code, message, _, _) = first(&changed(part, ""), SCRIPT);
+        assert_eq!(code, "missing-value", "{message}");
+        assert!(message.contains(&format!("`{key}`")), "{message}");
+    }
+    let bare = format!("source = []\ntrial = []\n{}", changed(sources, "").replace(trials, ""));
+    let (_, problems) = problems(&bare, SCRIPT);
+    assert_eq!(problems.len(), 2, "lists with nothing in them: {problems:#?}");
+}
+
+#[test]
+fn a_script_that_cannot_be_read_is_a_problem_at_its_place() {
+    let (code, message, _, at) = first(DATA, "let most = limit.most;\nreading(sate.gross).at_most(most);\n");
+    assert_eq!(code, "bad-script");
+    assert_eq!(
+        message,
+        "the script of rule `own/trial-rule` cannot be read: there is no variable `sate`; did you mean `state`?"
+    );
+    assert_eq!(at, "sate");
+    let (_, message, _, at) = first(DATA, "reading(state.gross).atmost(limit.most);");
+    assert!(message.ends_with("there is no function `atmost`; did you mean `at_most`?"), "{message}");
+    assert_eq!(at, "atmost");
+    assert_eq!(first(DATA, "reading(state.gross").0, "bad-script");
+}
+
+#[test]
+fn a_script_asks_for_limits_that_there_are() {
+    let (bench, problems) = problems(DATA, "reading(state.gross).at_most(limit.msot);");
+    let said: Vec<(&str, &str, Option<&str>, &str)> = problems
+        .iter()
+        .map(|problem| {
+            let at = bench.sources.slice(problem.labels[0].span);
+            (problem.code, problem.message.as_str(), problem.help.as_deref(), at)
+        })
+        .collect();
+    assert_eq!(
+        said,
+        [
+            (
+                "unknown-limit",
+                "rule `own/trial-rule` has no limit `msot`",
+                Some("did you mean `most`?"),
+                "msot"
+            ),
+            (
+                "unused-limit",
+                "the script of rule `own/trial-rule` never asks for `most`",
+                Some("compare with `limit.most` in the script, or leave the limit out"),
+                "most"
+            ),
+        ]
+    );
+    let data = changed("[limit.most]\nvalue = \"2000 lb\"\nbasis = \"shop\"\n", "");
+    let (_, _, help, _) = first(&data, SCRIPT);
+    assert_eq!(help, "state it as `[limit.most]`, with its value and basis");
+}
+
+/// Whoever hands all limits on asks for all of them, as far as can be seen.
+#[test]
+fn limits_that_are_handed_on_are_not_called_unused() {
+    let script = "fn most(limits) { limits.most }\nreading(state.gross).at_most(most(limit));";
+    let (_, problems) = problems(DATA, script);
+    assert_eq!(problems, []);
+}
+
+#[test]
+fn a_limit_needs_a_value_and_its_unit() {
+    let (_, message, ..) = first(&changed("\"2000 lb\"", "\"2000 lbz\""), SCRIPT);
+    assert!(message.contains("lbz"), "{message}");
+    let (_, message, ..) = first(&changed("value = \"2000 lb\"\n", ""), SCRIPT);
+    assert!(message.contains("`value`"), "{message}");
+}
+
+#[test]
+fn all_problems_of_a_rule_are_said_at_once() {
+    let data = changed("grade  = \"minor\"", "grade  = \"grave\"")
+        .replace("judges = \"road state\"", "judges = \"moon\"");
+    let (_, problems) = problems(&data, SCRIPT);
+    let said = |word: &str| problems.iter().any(|problem| problem.message.contains(word));
+    assert!(said("`grave`") && said("`moon`"), "{problems:#?}");
+}
+
+#[test]
+fn half_a_rule_and_stray_files_are_problems() {
+    let file = |name: &str, text: &str| (format!("rules/own/{name}"), text.as_bytes().to_vec());
+    let files = vec![
+        file("README.md", "notes"),
+        file("alone.toml", DATA),
+        file("lonely.rhai", SCRIPT),
+        file("notes.txt", "stray"),
+        file("whole.rhai", SCRIPT),
+        file("whole.toml", DATA),
+    ];
+    let (bench, problems) = Bench::tried(&[PackFiles { name: "own".to_owned(), files }], "");
+    let said: Vec<(&str, &str)> =
+        problems.iter().map(|problem| (problem.code, problem.message.as_str())).collect();
+    assert_eq!(
+        said,
+        [
+            ("half-a-rule", "`rules/own/alone.toml` has no script beside it"),
+            ("half-a-rule", "`rules/own/lonely.rhai` has no data file beside it"),
+            ("stray-file", "`rules/own/notes.txt` is not part of a rule"),
+        ]
+    );
+    assert_eq!(bench.rulebook.ids().collect::<Vec<_>>(), ["own/whole"]);
+}
+
+#[test]
+fn a_file_that_is_no_text_is_a_problem() {
+    let mut packs = pack(DATA, SCRIPT);
+    packs[0].files[0].1 = vec![0xff, 0xfe, 0x00];
+    let (bench, problems) = Bench::tried(&packs, "");
+    assert_eq!(problems.len(), 1, "{problems:#?}");
+    assert_eq!(problems[0].code, "unreadable");
+    assert_eq!(bench.rulebook.ids().count(), 0);
+}

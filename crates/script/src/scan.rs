@@ -1,0 +1,148 @@
+//! What can be said of a script before it runs: the names it uses, and the names it must not take.
+
+use std::collections::BTreeSet;
+
+use rhai::{AST, ASTNode, Expr, FnCallExpr, Position, Stmt};
+
+use crate::engine::ScriptError;
+use crate::words::unknown_function;
+
+/// Every function a script can call, but for its own and the signs of arithmetic.
+pub(crate) const FUNCTIONS: &[&str] = &[
+    "abs",
+    "at_least",
+    "at_most",
+    "between",
+    "cannot_judge",
+    "contains",
+    "count",
+    "equals",
+    "greater",
+    "has",
+    "lesser",
+    "listed",
+    "marks",
+    "named",
+    "not_applicable",
+    "push",
+    "quantity",
+    "range",
+    "reading",
+    "remedy",
+    "require",
+    "to_string",
+];
+
+/// What a function is called here that is called otherwise elsewhere.
+pub(crate) fn instead(name: &str) -> Option<&'static str> {
+    match name {
+        "max" => Some("greater"),
+        "min" => Some("lesser"),
+        "len" => Some("count"),
+        _ => None,
+    }
+}
+
+/// The limits that a script asks for.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Used {
+    /// Each `limit.name`, at its place.
+    pub(crate) named: Vec<(String, Position)>,
+    /// Whether it handles `limit` in some other way, so that the list may not be all.
+    pub(crate) otherwise: bool,
+}
+
+/// Looks a compiled script over: it must not take a name that is the host's, nor call what there is not.
+pub(crate) fn scan(ast: &AST, text: &str, given: &[&str]) -> Result<Used, ScriptError> {
+    let own: BTreeSet<String> = ast.iter_functions().map(|function| function.name.to_owned()).collect();
+    if let Some(taken) = own.iter().find(|name| FUNCTIONS.contains(&name.as_str())) {
+        return Err(ScriptError {
+            message: format!("`{taken}` is the tool's own function; call this one something else"),
+            position: definition(text, taken),
+        });
+    }
+    let mut wrong: Option<ScriptError> = None;
+    let mut used = Used::default();
+    let mut mentions = 0_usize;
+    ast.walk(&mut |path: &[ASTNode]| {
+        let found = match path.last() {
+            Some(ASTNode::Stmt(statement)) => match statement {
+                Stmt::Var(held, ..) => taken(&held.0.name, given, held.0.pos),
+                Stmt::For(held, ..) => {
+                    let second = held.1.as_ref().and_then(|ident| taken(&ident.name, given, ident.pos));
+                    taken(&held.0.name, given, held.0.pos).or(second)
+                }
+                Stmt::FnCall(call, position) => unknown(call, &own, *position),
+                _ => None,
+            },
+            Some(ASTNode::Expr(expression)) => match expression {
+                Expr::FnCall(call, position) | Expr::MethodCall(call, position) => {
+                    unknown(call, &own, *position)
+                }
+                Expr::Variable(held, _, _) => {
+                    mentions += usize::from(held.1.as_str() == "limit");
+                    None
+                }
+                Expr::Dot(pair, _, _) => {
+                    used.named.extend(limit_of(&pair.lhs, &pair.rhs));
+                    None
+                }
+                _ => None,
+            },
+            _ => None,
+        };
+        wrong = wrong.take().or(found);
+        wrong.is_none()
+    });
+    used.otherwise = mentions != used.named.len();
+    wrong.map_or(Ok(used), Err)
+}
+
+fn taken(name: &str, given: &[&str], position: Position) -> Option<ScriptError> {
+    given.contains(&name).then(|| ScriptError {
+        message: format!("`{name}` is given to the rule; call this one something else"),
+        position,
+    })
+}
+
+fn unknown(call: &FnCallExpr, own: &BTreeSet<String>, position: Position) -> Option<ScriptError> {
+    let name = call.name.as_str();
+    let known = call.op_token.is_some()
+        || !name.starts_with(|first: char| first.is_alphabetic() || first == '_')
+        || FUNCTIONS.contains(&name)
+        || own.contains(name);
+    (!known)
+        .then(|| ScriptError { message: unknown_function(name, own.iter().map(String::as_str)), position })
+}
+
+/// The limit that `limit.name` asks for, alone or at the head of a chain such as `limit.name.to_string()`.
+fn limit_of(lhs: &Expr, rhs: &Expr) -> Option<(String, Position)> {
+    let Expr::Variable(held, _, _) = lhs else { return None };
+    if held.1.as_str() != "limit" {
+        return None;
+    }
+    match rhs {
+        Expr::Property(property, position) => Some((property.2.to_string(), *position)),
+        Expr::Dot(pair, _, _) | Expr::Index(pair, _, _) => match &pair.lhs {
+            Expr::Property(property, position) => Some((property.2.to_string(), *position)),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
+/// Where a script defines a function.
+fn definition(text: &str, name: &str) -> Position {
+    for (line, written) in (1_u16..).zip(text.lines()) {
+        let begins = written.trim_start();
+        let rest = begins.strip_prefix("private ").unwrap_or(begins).trim_start();
+        let defined = rest.strip_prefix("fn ").map(str::trim_start);
+        if defined.is_some_and(|after| {
+            after.strip_prefix(name).is_some_and(|after| after.trim_start().starts_with('('))
+        }) {
+            let column = written.chars().take_while(|letter| letter.is_whitespace()).count() + 1;
+            return Position::new(line, u16::try_from(column).unwrap_or(u16::MAX));
+        }
+    }
+    Position::NONE
+}
