@@ -5,6 +5,7 @@
 //! between machines; seconds cannot. Nothing is asserted.
 
 #![expect(clippy::print_stdout, reason = "a bench prints what it measured")]
+#![expect(clippy::cast_precision_loss, reason = "sizes and counts are small")]
 #![expect(clippy::disallowed_methods, reason = "a bench reads files and the clock")]
 
 use std::fs;

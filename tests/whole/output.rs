@@ -37,13 +37,15 @@ fn hostile_names_reach_no_terminal() {
     edit(shop.path(), spec, "out  = [\"galley\"]", "out  = [\"galley\\u001b[31m\\u202e\\u0007\"]");
     for format in ["human", "plain", "json"] {
         let ran = pintle_in(shop.path(), &["inspect", "--format", format, spec]);
-        assert_eq!(ran.code, 1, "{format}: {}", ran.out);
+        // A name with hidden characters is refused, and the refusal passes none of them on.
+        assert_eq!(ran.code, 2, "{format}: {}", ran.out);
+        assert!(ran.out.contains("hidden-character"), "{format}: {}", ran.out);
         for bad in ['\u{1b}', '\u{202e}', '\u{7}'] {
             assert!(!ran.out.contains(bad), "{format} passes {bad:?} on");
         }
     }
     let ran = pintle_in(shop.path(), &["weigh", spec]);
-    assert!(ran.out.contains("galley") && !ran.out.contains('\u{1b}'));
+    assert!(ran.err.contains("galley") && !ran.err.contains('\u{1b}'), "{}", ran.err);
 }
 
 #[test]

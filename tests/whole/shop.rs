@@ -81,7 +81,7 @@ marks  = "item.galley"
         "reading(item.mass)\n    .at_most(limit.most)\n    .remedy(\"split it, or give it wheels\");\n";
     std::fs::write(pack.join("too-heavy-to-lift.rhai"), script).unwrap();
     let ran = pintle_in(shop.path(), &["trial", "ours"]);
-    assert_eq!((ran.code, ran.out.as_str()), (0, "1 rules, 1 trials: 1 as expected, 0 not\n"));
+    assert_eq!((ran.code, ran.out.as_str()), (0, "1 rule, 1 trial: 1 as expected, 0 not\n"));
     let ran = pintle_in(shop.path(), &["inspect", "--format", "plain", "builds/sound-6x12-round.toml"]);
     assert!(ran.out.contains("ours/too-heavy-to-lift"), "{}", ran.out);
 

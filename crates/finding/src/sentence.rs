@@ -97,10 +97,10 @@ impl Reading {
     }
 
     fn of_subject(&self, link: &str) -> String {
-        match self.subject.name.is_empty() {
-            true => String::new(),
-            false => format!("{link}{} `{}`", self.subject.kind, self.subject.name),
+        if self.subject.name.is_empty() {
+            return String::new();
         }
+        format!("{link}{} `{}`", self.subject.kind, self.subject.name)
     }
 
     fn reason_or<'a>(&'a self, otherwise: &'a str) -> &'a str {

@@ -21,7 +21,7 @@ pub(crate) struct Call {
     /// Units that figures are shown in.
     #[arg(long, global = true, value_enum, default_value_t = UnitChoice::AsWritten)]
     pub(crate) units: UnitChoice,
-    /// Whether to use colour; NO_COLOR turns it off too.
+    /// Whether to use colour. `NO_COLOR` in the environment turns it off unless `always` is asked for.
     #[arg(long, global = true, value_enum, default_value_t = ColourChoice::Auto, value_name = "WHEN")]
     pub(crate) color: ColourChoice,
     /// The rulebook to use, in place of the pintle.toml nearest above each spec.

@@ -40,10 +40,9 @@ pub(crate) fn work<T: Send>(
                     if stale {
                         ready = Some((job, Judge::new(&job.shop.rulebook)));
                     }
-                    if let Some((_, judge)) = &ready {
-                        if send.send((at, one(judge, job))).is_err() {
-                            return;
-                        }
+                    let Some((_, judge)) = &ready else { return };
+                    if send.send((at, one(judge, job))).is_err() {
+                        return;
                     }
                 }
             });

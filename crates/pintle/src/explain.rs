@@ -21,26 +21,23 @@ pub(crate) fn run(call: &Call, explain: &Explain) -> Exit {
         print::out(&human::problems(&shop.problems, &shop.sources, &look));
         return Exit::Wrong;
     }
-    match shop.rulebook.rule(&explain.rule) {
-        Some(bound) => {
-            print::out(&text(bound, &shop.sources));
-            Exit::Released
-        }
-        None => {
-            let near = nearest(&explain.rule, shop.rulebook.ids());
-            // A rule's name without its pack is taken for what it is.
-            let by_name = shop.rulebook.ids().find(|id| id.rsplit('/').next() == Some(explain.rule.as_str()));
-            let help = match by_name.or(near) {
-                Some(near) => format!("did you mean `{near}`?"),
-                None => "rules are called `pack/rule`; `pintle trial` lists those in use".to_owned(),
-            };
-            let problem =
-                Problem::new("unknown-rule", format!("no rule in use is called `{}`", explain.rule))
-                    .help(help);
-            print::out(&human::problems(&[problem], &Sources::new(), &look));
-            Exit::Wrong
-        }
+    if let Some(bound) = shop.rulebook.rule(&explain.rule) {
+        print::out(&text(bound, &shop.sources));
+        return Exit::Released;
     }
+    let ids = || shop.rulebook.ids();
+    // A rule's name without its pack is taken for what it is.
+    let by_name = ids().find(|id| id.rsplit('/').next() == Some(explain.rule.as_str()));
+    let help = match by_name.or_else(|| nearest(&explain.rule, ids())) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => {
+            format!("rules are called `pack/rule`; those in use are {}", ids().collect::<Vec<_>>().join(", "))
+        }
+    };
+    let problem =
+        Problem::new("unknown-rule", format!("no rule in use is called `{}`", explain.rule)).help(help);
+    print::out(&human::problems(&[problem], &Sources::new(), &look));
+    Exit::Wrong
 }
 
 fn text(bound: &Bound, sources: &Sources) -> String {

@@ -66,6 +66,7 @@ pub(crate) fn below(folder: &Utf8Path, ending: &str, problems: &mut Vec<Problem>
 
 /// How a path is shown: with `/`, and without a leading `./`.
 pub(crate) fn shown(path: &Utf8Path) -> String {
-    let text = path.as_str().replace('\\', "/");
-    text.strip_prefix("./").map_or(text.clone(), str::to_owned)
+    let plain: Utf8PathBuf =
+        path.components().filter(|part| !matches!(part, camino::Utf8Component::CurDir)).collect();
+    plain.as_str().replace('\\', "/")
 }

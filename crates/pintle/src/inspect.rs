@@ -188,6 +188,9 @@ impl Report {
     fn take(&mut self, done: Done) {
         self.summary.add(&done.inspection, &self.look);
         print::out(&done.text);
+        if self.format == Format::Human && !done.text.is_empty() {
+            print::out("\n");
+        }
         if self.format == Format::Json {
             self.kept.push((done.inspection, done.sources));
         }

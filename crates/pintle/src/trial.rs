@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 use pintle_finding::{Problem, nearest};
+use pintle_report::words::counted;
 use pintle_report::{human, safe};
 use pintle_rulebook::{run_trials, trial_bases};
 use pintle_source::Sources;
@@ -42,13 +43,9 @@ pub(crate) fn run(call: &Call, trial: &Trial) -> Exit {
         text.push_str(&human::problems(&result.problems, &sources, &look));
     }
     let failed = results.iter().filter(|result| result.failure.is_some()).count();
-    let rules = shop.rulebook.ids().filter(|id| wanted(id)).count();
-    let _ = writeln!(
-        text,
-        "{rules} rules, {} trials: {} as expected, {failed} not",
-        results.len(),
-        results.len() - failed
-    );
+    let rules = counted(shop.rulebook.ids().filter(|id| wanted(id)).count(), "rule");
+    let trials = counted(results.len(), "trial");
+    let _ = writeln!(text, "{rules}, {trials}: {} as expected, {failed} not", results.len() - failed);
     print::out(&text);
     if !problems.is_empty() {
         Exit::Wrong

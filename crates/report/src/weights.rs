@@ -165,7 +165,8 @@ struct Moment {
     x: Shown,
     y: Shown,
     z: Shown,
-    moment: Shown,
+    #[serde(rename = "moment")]
+    about_ball: Shown,
 }
 
 /// Works the weights of a build out.
@@ -297,7 +298,7 @@ fn moments(weights: &Rc<Weights>, units: Units) -> Vec<Moment> {
             x: place(&body.x),
             y: place(&body.y),
             z: place(&body.z),
-            moment: match moment {
+            about_ball: match moment {
                 Ok(moment) => Shown::of(moment, units_of(units, metric_author)),
                 Err(missing) => Shown::Missing { missing: missing.what.clone() },
             },
@@ -340,7 +341,7 @@ pub fn text(build: &Build, spec: &str, look: &Look) -> String {
                     row.x.cell(),
                     row.y.cell(),
                     row.z.cell(),
-                    row.moment.cell(),
+                    row.about_ball.cell(),
                 ]
             })
             .collect();
@@ -378,10 +379,10 @@ fn state_missing(state: &State) -> Vec<&str> {
         [&state.gross, &state.tongue, &state.axles, &state.left, &state.cargo_left, &state.cg.y, &state.cg.z];
     let mut missing: Vec<&str> = Vec::new();
     for figure in figures {
-        if let Shown::Missing { missing: what } = figure {
-            if !missing.contains(&what.as_str()) {
-                missing.push(what);
-            }
+        if let Shown::Missing { missing: what } = figure
+            && !missing.contains(&what.as_str())
+        {
+            missing.push(what);
         }
     }
     missing

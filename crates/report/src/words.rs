@@ -96,7 +96,7 @@ pub(crate) fn place(span: Span, sources: &Sources) -> String {
 }
 
 /// `1 finding`, `2 findings`.
-pub(crate) fn counted(count: usize, one: &str) -> String {
+pub fn counted(count: usize, one: &str) -> String {
     let plural = if count == 1 {
         ""
     } else if one.ends_with("ss") {

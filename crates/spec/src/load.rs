@@ -144,15 +144,17 @@ fn named_part<'s>(
 ) -> Option<&'s Part> {
     let name = text(node, &format!("`part` of {what}"), problems)?;
     let Some(part) = stock.part(name) else {
-        problems.push(if let Some(place) = stock.refused(name) {
+        let mut problem = if let Some(place) = stock.refused(name) {
             refused_part(name, node.span, place)
         } else {
-            {
-                let known =
-                    stock.parts().filter(|part| allowed(part.kind)).map(|part| part.name.value.as_str());
-                unknown_part(name, node.span, known, problems.len())
-            }
-        });
+            let fit = stock.parts().filter(|part| allowed(part.kind));
+            unknown_part(name, node.span, fit.map(|part| part.name.value.as_str()), problems.len())
+        };
+        if stock.is_empty() {
+            problem = problem
+                .help("the stock list is empty; name its folder in pintle.toml, `stock = [\"stock\"]`");
+        }
+        problems.push(problem);
         return None;
     };
     if !allowed(part.kind) {

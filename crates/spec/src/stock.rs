@@ -97,6 +97,11 @@ impl Stock {
         self.parts.values()
     }
 
+    /// Whether no stock list holds any part at all.
+    pub(crate) fn is_empty(&self) -> bool {
+        self.parts.is_empty() && self.refused.is_empty()
+    }
+
     /// Where a part stands that is in the stock list and could not be read.
     pub(crate) fn refused(&self, name: &str) -> Option<Span> {
         self.refused.get(name).copied()
@@ -117,15 +122,11 @@ pub(crate) fn what_any_kind_knows(node: &Node) -> Node {
 pub(crate) fn unknown_part<'a>(
     name: &str,
     span: Span,
-    mut known: impl Iterator<Item = &'a str> + Clone,
+    known: impl Iterator<Item = &'a str>,
     said: usize,
 ) -> Problem {
-    let help = match near(name, known.clone(), said) {
+    let help = match near(name, known, said) {
         Some(near) => format!("did you mean `{}`?", shown(near)),
-        None if known.next().is_none() => {
-            "no part of such a kind is in stock; name the folder of the stock list in pintle.toml, `stock = [\"stock\"]`"
-                .to_owned()
-        }
         None => "add it to the stock list, or state its `kind` and its fields here".to_owned(),
     };
     Problem::new("unknown-part", format!("the stock list has no part `{}`", shown(name)))

@@ -5,7 +5,7 @@ use pintle_spec::field::Field;
 use pintle_spec::record::Record;
 use pintle_spec::schema::trailer::{self, axle, cg};
 use pintle_spec::schema::{build as build_fields, item, kinds};
-use pintle_spec::{Build, Coordinate, Item, Known, Missing, Named, Span, Table};
+use pintle_spec::{Build, Coordinate, Item, Known, Missing, Named, Reach, Span, Spanned, Table};
 
 /// Weight of fresh water, in pounds per US gallon. IAPWS-97 gives 8.345 at 4 °C and 8.330 at 20 °C; grey and black
 /// water are reckoned alike. The label figure of 49 CFR 571.110 S9.3.5(d), 8.3, is for labels only.
@@ -132,7 +132,7 @@ fn bare_trailer(build: &Build) -> Known<Body> {
     let of = |field| place.clone().and_then(|cg| Coordinate::of(cg, field));
     let x = match of(&cg::BALL) {
         Ok(stated) => Ok(stated),
-        Err(unstated) => by_tongue(record, &mass, unstated),
+        Err(unstated) => by_tongue(record, &mass, &unstated),
     };
     Ok(Body {
         name: "the empty trailer".to_owned(),
@@ -147,7 +147,7 @@ fn bare_trailer(build: &Build) -> Known<Body> {
 }
 
 /// Where the empty trailer's centre of gravity lies, from its weight on the ball: L·(1 − T/W).
-fn by_tongue(record: &Record, mass: &Named, unstated: Missing) -> Known<Coordinate> {
+fn by_tongue(record: &Record, mass: &Named, unstated: &Missing) -> Known<Coordinate> {
     let Some(tongue) = record.quantity(&trailer::TONGUE) else {
         return Err(Missing::new(
             "`tongue` of the trailer, or `ball` of its `cg`",
@@ -200,7 +200,7 @@ fn bedding(item: &Item) -> Known<Option<Body>> {
 }
 
 /// Water in a tank: capacity × fill × density, in the middle of the tank, half as high as it stands.
-fn water(tank: &Item, fill: pintle_spec::Spanned<Quantity>, state: &str) -> Known<Option<Body>> {
+fn water(tank: &Item, fill: Spanned<Quantity>, state: &str) -> Known<Option<Body>> {
     let share = fill.value.si();
     if share <= 0.0 {
         return Ok(None);
@@ -210,11 +210,6 @@ fn water(tank: &Item, fill: pintle_spec::Spanned<Quantity>, state: &str) -> Know
     let kilograms = capacity.value.value.si() * share * density;
     let owner = format!("{} in state `{state}`", tank.called());
     let filled = Named { key: "fill", owner: owner.as_str().into(), value: fill };
-    let middle = |reach: &pintle_spec::Reach| -> Known<Coordinate> {
-        let (near, far) = (reach.near.clone()?, reach.far.clone()?);
-        let metres = f64::midpoint(near.metres, far.metres);
-        Ok(Coordinate { metres, ..near.plus(0.0, &far) })
-    };
     let z = || -> Known<Coordinate> {
         let (bottom, top) = (tank.extent.z.near.clone()?, tank.extent.z.far.clone()?);
         let mut place = bottom.plus(0.0, &top);
@@ -234,7 +229,15 @@ fn water(tank: &Item, fill: pintle_spec::Spanned<Quantity>, state: &str) -> Know
     }))
 }
 
-fn people(build: &Build, berth: &Item, count: pintle_spec::Spanned<u32>) -> Known<Option<Body>> {
+/// The middle of a part along one axis, wherever its own centre of gravity lies.
+fn middle(reach: &Reach) -> Known<Coordinate> {
+    let (near, far) = (reach.near.clone()?, reach.far.clone()?);
+    let metres = f64::midpoint(near.metres, far.metres);
+    Ok(Coordinate { metres, ..near.plus(0.0, &far) })
+}
+
+/// People lie in the middle of their berth, wherever its mattress's own centre of gravity is.
+fn people(build: &Build, berth: &Item, count: Spanned<u32>) -> Known<Option<Body>> {
     if count.value == 0 {
         return Ok(None);
     }
@@ -256,8 +259,8 @@ fn people(build: &Build, berth: &Item, count: pintle_spec::Spanned<u32>) -> Know
         span: Some(count.span),
         kilograms: mass.value.value.si() * f64::from(count.value),
         inputs: vec![mass],
-        x: berth.extent.x.cg.clone(),
-        y: berth.extent.y.cg.clone(),
-        z: berth.extent.z.cg.clone(),
+        x: middle(&berth.extent.x),
+        y: middle(&berth.extent.y),
+        z: middle(&berth.extent.z),
     }))
 }

@@ -1,5 +1,7 @@
 //! Weights of whole specs against worked examples, and laws that every spec must obey.
 
+use std::fmt::Write as _;
+
 use proptest::prelude::*;
 
 use super::*;
@@ -194,8 +196,9 @@ fn fitted() -> impl Strategy<Value = Vec<(f64, f64, f64, f64)>> {
 fn with_items(items: &[(f64, f64, f64, f64)], scale: f64, unit: &str, sign: f64) -> Build {
     let mut more = String::new();
     for (at, (mass, front, centre, floor)) in items.iter().enumerate() {
-        more += &format!(
-            "[[item]]\ntag = \"i{at}\"\nkind = \"module\"\nmass = \"{mass} lb\"\nlength = \"10 in\"\nwidth = \"10 in\"\nheight = \"10 in\"\nat = {{ front = \"{} {unit}\", centre = \"{} {unit}\", floor = \"{} {unit}\" }}\n",
+        let _ = writeln!(
+            more,
+            "[[item]]\ntag = \"i{at}\"\nkind = \"module\"\nmass = \"{mass} lb\"\nlength = \"10 in\"\nwidth = \"10 in\"\nheight = \"10 in\"\nat = {{ front = \"{} {unit}\", centre = \"{} {unit}\", floor = \"{} {unit}\" }}",
             front * scale,
             centre * scale * sign,
             floor * scale

@@ -15,7 +15,9 @@ fn written(inspections: &[Inspection], sources: &Sources) -> String {
 
 fn shown(inspections: &[Inspection], sources: &Sources, look: &Look) -> String {
     let mut summary = Summary::new(Grade::Major);
-    inspections.iter().for_each(|inspection| summary.add(inspection, look));
+    for inspection in inspections {
+        summary.add(inspection, look);
+    }
     let inspected: Vec<_> = inspections.iter().map(|one| (one.clone(), sources.clone())).collect();
     text(&inspected, &[], &summary, look)
 }

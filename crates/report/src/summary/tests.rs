@@ -11,7 +11,9 @@ use crate::sample::{Shop, reading};
 
 fn words(inspections: &[Inspection], hold: Grade) -> String {
     let mut summary = Summary::new(hold);
-    inspections.iter().for_each(|inspection| summary.add(inspection, &Look::default()));
+    for inspection in inspections {
+        summary.add(inspection, &Look::default());
+    }
     summary.text()
 }
 

@@ -51,8 +51,8 @@ pub(super) fn axes(zone: Zone, s: &Surfaces, items: &[Item]) -> [Axis; 3] {
             upright(vec![gap(&place::GAP, &s.floor, End::Near)], Against(s.floor.clone(), End::Near)),
         ],
         Zone::Underside => [
-            along(inside_x(), Unknown),
-            across(inside_y(), centred()),
+            along(outside_x(), Unknown),
+            across(outside_y(), centred()),
             upright(vec![gap(&place::GROUND, &origin, End::Near)], Unknown),
         ],
         Zone::Tongue => [

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use pintle_finding::{Label, Problem, Role};
 
-use super::written::Written;
+use super::written::{OWN_KEYS, Written};
 use super::{KINDS, Part, PartKind, kind_named, unknown_part, what_any_kind_knows};
 use crate::node::{Node, NodeValue};
 use crate::read::{list, read};
@@ -162,7 +162,12 @@ fn build_part(
     let mut own = Vec::new();
     for entry in part.node.entries() {
         match entry.key.as_str() {
-            "name" | "kind" | "part" => {}
+            key if OWN_KEYS.contains(&key) => {}
+            key if part.misspelt_name == Some(key) => problems.push(
+                Problem::new("unknown-key", format!("{what} has no field `{}`", shown(key)))
+                    .at(Label::new(entry.key_span, Role::Subject, "not a field of this table"))
+                    .help("did you mean `name`?"),
+            ),
             key if key == item::TAG.key || key == item::AT.key => problems.push(
                 Problem::new("unknown-key", format!("{what} cannot have `{key}`"))
                     .at(Label::new(entry.key_span, Role::Subject, "belongs in a spec"))

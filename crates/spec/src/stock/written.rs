@@ -23,9 +23,14 @@ pub(super) struct Written<'n> {
     pub(super) part: Option<Spanned<String>>,
     /// Whether a kind or a part is given that could not be read.
     pub(super) unread: bool,
+    /// The key that `name` is misspelt as.
+    pub(super) misspelt_name: Option<&'n str>,
     /// The whole table.
     pub(super) node: &'n Node,
 }
+
+/// Keys of a stock part beside those of its kind.
+pub(super) const OWN_KEYS: [&str; 3] = ["name", "kind", "part"];
 
 /// Reads stock files into one list. A part with problems is left out of the list and said in `problems`.
 pub fn read_stock(sources: &Sources, files: &[SourceId], problems: &mut Vec<Problem>) -> Stock {
@@ -45,7 +50,7 @@ pub fn read_stock(sources: &Sources, files: &[SourceId], problems: &mut Vec<Prob
         written_parts(root, &mut written, &mut found);
     }
     let mut by_name: BTreeMap<&str, usize> = BTreeMap::new();
-    for (at, part) in written.iter().enumerate() {
+    for (at, part) in written.iter().enumerate().filter(|(_, part)| !part.name.value.is_empty()) {
         let first = *by_name.entry(&part.name.value).or_insert(at);
         if let (true, Some(first)) = (first != at, written.get(first)) {
             let message = format!("two stock parts are called `{}`", shown(&part.name.value));
@@ -60,7 +65,7 @@ pub fn read_stock(sources: &Sources, files: &[SourceId], problems: &mut Vec<Prob
     let parts = build_all(&written, &by_name, &mut found);
     let refused: BTreeMap<String, Span> = written
         .iter()
-        .filter(|part| !parts.contains_key(&part.name.value))
+        .filter(|part| !part.name.value.is_empty() && !parts.contains_key(&part.name.value))
         .map(|part| (part.name.value.clone(), part.name.span))
         .collect();
     // Problems of each file by themselves, in the order of the files.
@@ -124,21 +129,26 @@ fn written_part<'n>(node: &'n Node, problems: &mut Vec<Problem>) -> Option<Writt
     };
     let kind = read("kind", problems);
     let part = read("part", problems);
-    let misspelt = |wanted: &[&str]| {
-        node.entries()
-            .iter()
-            .find(|entry| {
-                KINDS.iter().all(|kind| kind.schema.find(&entry.key).is_none())
-                    && near(&entry.key, ["name", "kind", "part"].into_iter(), 0)
-                        .is_some_and(|name| wanted.contains(&name))
-            })
-            .filter(|entry| !matches!(entry.key.as_str(), "name" | "kind" | "part"))
+    let misspelt = |wanted: &str| {
+        let near_one = |key: &str| {
+            KINDS.iter().all(|kind| kind.schema.find(key).is_none())
+                && !OWN_KEYS.contains(&key)
+                && near(key, OWN_KEYS.iter().copied(), 0) == Some(wanted)
+        };
+        if node.child(wanted).is_some() {
+            return None;
+        }
+        node.entries().iter().find(|entry| entry.key.len() <= 8 && near_one(&entry.key))
     };
-    let unread =
-        ["kind", "part"].iter().any(|key| node.child(key).is_some()) || misspelt(&["kind", "part"]).is_some();
-    let unread = unread && kind.is_none() && part.is_none();
-    let name = read("name", problems);
-    if name.is_none() && node.child("name").is_none() && misspelt(&["name"]).is_none() {
+    let unread = (node.child("kind").is_some() || misspelt("kind").is_some()) && kind.is_none()
+        || (node.child("part").is_some() || misspelt("part").is_some()) && part.is_none();
+    // A part whose `name` is only misspelt can still be found by it.
+    let misspelt_name = misspelt("name");
+    let name = match misspelt_name {
+        Some(entry) => entry.node.text().map(|name| Spanned::new(name.to_owned(), entry.node.span)),
+        None => read("name", problems),
+    };
+    if node.child("name").is_none() && misspelt_name.is_none() {
         problems.push(
             Problem::new("missing-value", "a stock part has no `name`")
                 .at(Label::new(node.span, Role::Missing, "`name` is missing here"))
@@ -147,5 +157,5 @@ fn written_part<'n>(node: &'n Node, problems: &mut Vec<Problem>) -> Option<Writt
     }
     // What has no name is read as well, for the problems in it.
     let name = name.unwrap_or_else(|| Spanned::new(String::new(), node.span));
-    Some(Written { name, kind, part, unread, node })
+    Some(Written { name, kind, part, unread, misspelt_name: misspelt_name.map(|entry| &*entry.key), node })
 }
