@@ -6,6 +6,7 @@
 mod edges;
 mod files;
 mod inspect;
+mod mistakes;
 mod output;
 mod readme;
 mod shop;

@@ -5,6 +5,7 @@
 
 mod grammar;
 
+pub(crate) use grammar::section;
 use pintle_finding::Problem;
 use pintle_source::{SourceId, Sources, Span};
 use toml::de::{DeTable, DeValue};
@@ -112,6 +113,9 @@ pub fn parse(sources: &Sources, source: SourceId, problems: &mut Vec<Problem>) -
     let text = sources.text(source);
     let (table, errors) = DeTable::parse_recoverable(text);
     problems.extend(grammar::problems(source, text, &errors));
+    // The parser takes a header that is not closed and the next one for one table: better read without the first.
+    let without = grammar::without_broken_headers(text, &errors);
+    let table = without.as_deref().map_or(table, |text| DeTable::parse_recoverable(text).0);
     let first_line = text.lines().next().unwrap_or("");
     let mark = if first_line.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
     let whole = span(source, &(mark..first_line.len()));

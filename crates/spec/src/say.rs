@@ -3,6 +3,8 @@
 use pintle_finding::{Label, Problem, Role, nearest};
 use pintle_source::{SourceId, Span};
 
+use crate::node::section;
+
 /// The most problems said of one file; a file with more is read no further.
 pub(crate) const MOST_PROBLEMS: usize = 5_000;
 /// The most characters of a user's text that a message repeats.
@@ -93,7 +95,7 @@ pub(crate) fn hush_echoes(problems: &mut Vec<Problem>, grammar: &[Problem], text
     let mut broken: Vec<std::ops::Range<usize>> = Vec::new();
     for span in structural.iter().filter_map(|problem| place(problem)) {
         if broken.last().is_none_or(|last| !last.contains(&(span.start as usize))) {
-            broken.push(section(text, span));
+            broken.push(section(text, span.start as usize));
         }
     }
     let mut grammar_places: Vec<Span> = grammar.iter().filter_map(|problem| reach(problem, text)).collect();
@@ -132,17 +134,4 @@ fn reach(problem: &Problem, text: &str) -> Option<Span> {
 fn is_structural(problem: &Problem) -> bool {
     let of_one_value = [NOT_QUOTED, NO_VALUE];
     problem.code == "not-toml" && !of_one_value.iter().any(|told| problem.message.ends_with(told))
-}
-
-/// The bytes from the header of the table that a place stands in to the next header.
-fn section(text: &str, span: Span) -> std::ops::Range<usize> {
-    let at = span.start as usize;
-    let line = text.get(..at).and_then(|front| front.rfind('\n')).map_or(0, |end| end + 1);
-    let start = if text.get(line..).is_some_and(|rest| rest.starts_with('[')) {
-        line
-    } else {
-        text.get(..at).and_then(|front| front.rfind("\n[")).map_or(0, |end| end + 1)
-    };
-    let end = text.get(at..).and_then(|rest| rest.find("\n[")).map_or(text.len(), |end| at + end + 1);
-    start..end
 }

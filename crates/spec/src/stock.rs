@@ -127,7 +127,7 @@ pub(crate) fn unknown_part<'a>(
 ) -> Problem {
     let help = match near(name, known, said) {
         Some(near) => format!("did you mean `{}`?", shown(near)),
-        None => "add it to the stock list, or state its `kind` and its fields here".to_owned(),
+        None => "add it to the stock list, or state its fields here instead".to_owned(),
     };
     Problem::new("unknown-part", format!("the stock list has no part `{}`", shown(name)))
         .at(Label::new(span, Role::Subject, "not in stock"))

@@ -42,6 +42,46 @@ pub(super) fn problems(source: SourceId, text: &str, errors: &[toml::de::Error])
     problems
 }
 
+/// The text with every table whose header is not closed made blank, each byte in its place; nothing when all are
+/// closed.
+pub(super) fn without_broken_headers(text: &str, errors: &[toml::de::Error]) -> Option<String> {
+    let unclosed = |error: &&toml::de::Error| {
+        ["unclosed table", "unclosed array table"].iter().any(|told| error.message().starts_with(told))
+    };
+    let mut sections: Vec<Range<usize>> = Vec::new();
+    for at in errors.iter().filter(unclosed).filter_map(|error| Some(error.span()?.start)) {
+        if !sections.iter().rev().take(4).any(|section| section.contains(&at)) {
+            sections.push(section(text, at));
+        }
+    }
+    sections.sort_by_key(|section| section.start);
+    let mut blank = String::with_capacity(text.len());
+    let mut done = 0;
+    for section in sections {
+        blank.push_str(text.get(done..section.start.max(done))?);
+        let bytes = text.get(section.start.max(done)..section.end)?.bytes();
+        blank.extend(bytes.map(|byte| if byte == b'\n' { '\n' } else { ' ' }));
+        done = section.end;
+    }
+    if done == 0 {
+        return None;
+    }
+    blank.push_str(text.get(done..)?);
+    Some(blank)
+}
+
+/// The bytes from the header of the table that a place stands in to the next header.
+pub(crate) fn section(text: &str, at: usize) -> Range<usize> {
+    let line = text.get(..at).and_then(|front| front.rfind('\n')).map_or(0, |end| end + 1);
+    let start = if text.get(line..).is_some_and(|rest| rest.starts_with('[')) {
+        line
+    } else {
+        text.get(..at).and_then(|front| front.rfind("\n[")).map_or(0, |end| end + 1)
+    };
+    let end = text.get(at..).and_then(|rest| rest.find("\n[")).map_or(text.len(), |end| at + end + 1);
+    start..end
+}
+
 /// Takes out the faults that only follow from another: all but the first of a line, except keys given twice; and
 /// what comes of reading on in a bracket that is never closed.
 fn drop_followers(faults: &mut Vec<Fault<'_>>, text: &str) {
@@ -62,10 +102,10 @@ fn drop_followers(faults: &mut Vec<Fault<'_>>, text: &str) {
     }
     let mut line_end = None;
     faults.retain(|fault| {
-        if fault.message == "duplicate key" {
-            return true;
-        }
         let same_line = line_end.is_some_and(|end| fault.range.start <= end);
+        if fault.message == "duplicate key" {
+            return !same_line;
+        }
         let rest = text.get(fault.range.start..).unwrap_or("");
         line_end = Some(fault.range.start + rest.find('\n').unwrap_or(rest.len()));
         !same_line

@@ -99,7 +99,7 @@ fn build_row(
     for (at, base) in way.into_iter().rev() {
         let Some(part) = written.get(at) else { continue };
         let (base, refused, row) = match base {
-            Base::None => (None, false, 0),
+            Base::None => (None, part.unread, 0),
             Base::Refused => (None, true, 0),
             Base::At(base) => match built.get(base) {
                 Some(Built::Done(Some(base), row)) => (Some(base), false, row + 1),
