@@ -1,6 +1,11 @@
 //! The tool as its users meet it: the built program, real files, real exit codes.
 
-#![expect(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on stops there")]
+#![expect(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test that cannot go on stops there"
+)]
 #![expect(clippy::disallowed_methods, reason = "these tests make and read files of their own")]
 
 mod edges;
