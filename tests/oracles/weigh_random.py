@@ -303,6 +303,13 @@ class Build:
 
     # -- weights --
 
+    def gone(self, state):
+        """What is left at home, with what stands on it or in it."""
+        out = set(state.get("out", []))
+        while more := {tag for tag, part in self.parts.items() if self.host(part.get("zone", "inside")) in out} - out:
+            out |= more
+        return out
+
     def fitted(self, out=()):
         """What is fitted: name, mass, centre of gravity. A berth or a vent may go without a mass; of anything else,
         and of the bedding of a tent, a mass that is not stated is not known."""
@@ -318,7 +325,7 @@ class Build:
                 yield f"bedding in {name}", si(part["bedding"]) if "bedding" in part else None, centre
 
     def cargo(self, state):
-        out = state.get("out", [])
+        out = self.gone(state)
         for tag in self.tags("tank"):
             if tag in out:
                 continue
@@ -345,7 +352,7 @@ class Build:
         a side's load is a small difference of large moments, so its scale is the gross weight. Lengths, which are
         differences of places some metres off, have a scale of a metre at least."""
         t = self.trailer
-        fitted, cargo = list(self.fitted(state.get("out", []))), list(self.cargo(state))
+        fitted, cargo = list(self.fitted(self.gone(state))), list(self.cargo(state))
         bodies = [body for body in fitted + cargo if body[1] is not None]
         figures = {}
         for name, kilograms, place in bodies:
@@ -664,11 +671,11 @@ class Draw(random.Random):
         drawn["axle"] |= self.choice(({"count": 1}, {"count": 2, "spread": "33 in", "suspension": "equalised"}))
         if self.maybe(0.5):
             drawn["tongue"] = self.mass(mass * self.uniform(0.06, 0.2))
-        if "tongue" not in drawn or self.maybe(0.2):
+        else:
             drawn["cg"]["ball"] = self.length(axle * self.uniform(0.82, 0.96))
         return drawn
 
-    def restated_trailer(self):
+    def restated_trailer(self, base):
         fresh = self.trailer()
         drawn = {key: fresh[key] for key in self.sample(("mass", "gvwr", "roof", "wall", "height", "cg", "length"), 2)}
         if self.maybe(0.3):
@@ -676,6 +683,11 @@ class Draw(random.Random):
         if self.maybe(0.3):
             # What is left of a wedge stays stated under a round or flat nose, and means nothing there.
             drawn["nose"] = self.choice(({"depth": self.length(self.uniform(8, 36))}, {"shape": "flat"}))
+        # A centre of gravity is stated once: by its place, or by the tongue weight.
+        if "ball" in base["cg"]:
+            drawn.pop("tongue", None)
+        else:
+            drawn.get("cg", {}).pop("ball", None)
         return drawn
 
 
@@ -688,7 +700,7 @@ def draw_stock(draw):
             part = {"name": f"{kind}-{number}", "kind": kind, **fresh()}
             if named and draw.maybe(0.4):
                 base = draw.choice(named)
-                changes = draw.restated_trailer() if kind == "trailer" else draw.restated(kind, Stock(parts).full(base))
+                changes = draw.restated_trailer(Stock(parts).full(base)) if kind == "trailer" else draw.restated(kind, Stock(parts).full(base))
                 part = {"name": f"{kind}-{number}", "part": base["name"], **changes}
             elif kind not in ("trailer", "vent") and draw.maybe(0.2):
                 part["removable"] = True
@@ -705,7 +717,7 @@ class Drawn:
         names = [name for name in stock.parts if name.startswith("trailer-")]
         trailer = draw.trailer() if draw.maybe(0.3) else {"part": draw.choice(names)}
         if "part" in trailer and draw.maybe(0.4):
-            trailer |= draw.restated_trailer()
+            trailer |= draw.restated_trailer(stock.full(trailer))
         self.spec = {
             "build": {"number": f"X-{number}", "title": "invented by chance", "stage": "design"}, "trailer": trailer,
             "people": {"mass": draw.mass(draw.uniform(120, 230))},

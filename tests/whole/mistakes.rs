@@ -55,7 +55,7 @@ fn marked(folder: &Path, label: &serde_json::Value) -> String {
 }
 
 /// What is changed in the spec, what it becomes, and what must be said of it.
-const MISTAKES: [(&str, &str, Told); 14] = [
+const MISTAKES: [(&str, &str, Told); 15] = [
     (
         "[[tank]]\ntag  = \"fresh\"",
         "[[tank]]\ncolour = \"blue\"\ntag  = \"fresh\"",
@@ -155,6 +155,16 @@ const MISTAKES: [(&str, &str, Told); 14] = [
         "title  = ",
         "note  = ",
         Told { code: "missing-value", message: "has no `title`", help: "give `title`", marked: "[build]" },
+    ),
+    (
+        "part = \"box-5x8-round\"",
+        "part = \"box-5x8-round\"\ncg = { ball = \"80 in\", centre = \"0 in\", ground = \"31 in\" }",
+        Told {
+            code: "two-places",
+            message: "gives its centre of gravity twice",
+            help: "keep the one that was measured",
+            marked: "\"47 kg ± 2 kg\"",
+        },
     ),
     (
         "zone = \"tongue\"",

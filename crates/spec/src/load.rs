@@ -78,6 +78,9 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
         Some(trailer) => Surfaces::of(trailer),
         None => Surfaces::of(&Record::new("the trailer", root.span)),
     };
+    if let Some(trailer) = &trailer {
+        refuse_two_centres(trailer, problems);
+    }
     let fitted = items::read_items(&spec, &surfaces, stock, problems);
     let states = states::read_states(raw(&build::STATES), &fitted, &surfaces, problems);
     if !problems.is_empty() {
@@ -99,6 +102,19 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
         states,
         head,
     })
+}
+
+/// A trailer's centre of gravity is given by its place or by the tongue weight; two figures for it may differ.
+fn refuse_two_centres(trailer: &Record, problems: &mut Vec<Problem>) {
+    let place = trailer.table(&trailer::CG).and_then(|cg| cg.quantity(&trailer::cg::BALL));
+    if let (Some(tongue), Some(place)) = (trailer.quantity(&trailer::TONGUE), place) {
+        problems.push(
+            Problem::new("two-places", "the trailer gives its centre of gravity twice: by `tongue` and by `ball` of `cg`")
+                .at(Label::new(tongue.span, Role::Subject, "by the weight on its tongue"))
+                .at(Label::new(place.span, Role::Subject, "by its place"))
+                .help("keep the one that was measured; where stock gives the other, restate both in a stock part of its own"),
+        );
+    }
 }
 
 /// A table that may name a stock part and restate its fields.

@@ -153,6 +153,46 @@ fn the_heavier_side_is_blamed_on_what_stands_there() {
     assert_eq!(most.name, "item `left`");
 }
 
+/// A rack that is left at home takes its tent along, and the tent's bedding.
+#[test]
+fn what_stands_on_a_part_leaves_with_it() {
+    let more = r#"
+[[item]]
+tag = "rack"
+kind = "rack"
+mass = "50 lb"
+length = "60 in"
+width = "50 in"
+height = "3 in"
+zone = "roof"
+at = { front = "10 in" }
+removable = true
+
+[[item]]
+tag = "tent"
+kind = "tent"
+mass = "120 lb"
+bedding = "15 lb"
+length = "56 in"
+width = "48 in"
+height = "12 in"
+zone = "rack"
+at = { front = "2 in" }
+
+[[state]]
+name = "with"
+use = "road"
+
+[[state]]
+name = "without"
+use = "road"
+out = ["rack"]
+"#;
+    let build = read(&spec(BARE, more));
+    close(pounds(Weights::of_state(&build, 0).gross()), 1185.0);
+    close(pounds(Weights::of_state(&build, 1).gross()), 1000.0);
+}
+
 #[test]
 fn what_is_missing_is_named() {
     let crate_of = |fields: &str| {

@@ -9,7 +9,7 @@ use pintle_source::{Span, Spanned};
 use super::items::Fitted;
 use super::zones::zone_of;
 use super::{only_one, tables};
-use crate::build::{Item, Load, State, Table, Use};
+use crate::build::{Item, Load, State, Table, Use, Zone};
 use crate::node::{Node, NodeValue};
 use crate::place::{Body, resolve};
 use crate::read::{list, not_a_table, read, require};
@@ -95,6 +95,7 @@ fn read_state(
             people.push((at, count));
         }
     }
+    take_along(&mut out, &fitted.items);
     let loads = record.tables(&state::LOAD).iter();
     let loads: Vec<Load> = loads.filter_map(|load| read_load(load, fitted, surfaces, problems)).collect();
     let name = name?;
@@ -103,6 +104,21 @@ fn read_state(
         _ => Use::Camp,
     };
     Some(State { name, used, fill, loads, out, people })
+}
+
+/// What stands on a rack, or in a locker or a tent, leaves with it.
+fn take_along(out: &mut Vec<usize>, items: &[Item]) {
+    loop {
+        let follows = |(at, item): &(usize, &Item)| {
+            let host = match item.zone {
+                Zone::Rack(host) | Zone::Locker(host) | Zone::Tent(host) => host,
+                _ => return false,
+            };
+            out.contains(&host) && !out.contains(at)
+        };
+        let Some((next, _)) = items.iter().enumerate().find(follows) else { return };
+        out.push(next);
+    }
 }
 
 /// What a tag in a state must name.
