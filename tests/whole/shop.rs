@@ -85,6 +85,17 @@ marks  = "item.galley"
     let ran = pintle_in(shop.path(), &["inspect", "--format", "plain", "builds/sound-6x12-round.toml"]);
     assert!(ran.out.contains("ours/too-heavy-to-lift"), "{}", ran.out);
 
+    // Two rules of one name, in two folders of the pack.
+    std::fs::create_dir_all(pack.join("more")).unwrap();
+    for ending in ["toml", "rhai"] {
+        let name = format!("too-heavy-to-lift.{ending}");
+        std::fs::copy(pack.join(&name), pack.join("more").join(&name)).unwrap();
+    }
+    let ran = pintle_in(shop.path(), &["trial", "ours"]);
+    assert_eq!(ran.code, 2);
+    assert!(ran.out.contains("two rules are called `ours/too-heavy-to-lift`"), "{}", ran.out);
+    std::fs::remove_dir_all(pack.join("more")).unwrap();
+
     // A mistake in the script is found on loading, at its line.
     std::fs::write(pack.join("too-heavy-to-lift.rhai"), "reading(itm.mass).at_most(limit.most);\n").unwrap();
     let ran = pintle_in(shop.path(), &["inspect", "--format", "plain", "builds/sound-6x12-round.toml"]);

@@ -71,7 +71,7 @@ fn pairs(
     sources: &mut Sources,
     problems: &mut Vec<Problem>,
 ) -> Vec<(String, SourceId, SourceId)> {
-    let mut pairs = Vec::new();
+    let mut pairs: Vec<(String, SourceId, SourceId)> = Vec::new();
     let stem = |name: &str, ending: &str| {
         name.strip_suffix(ending).map(|path| path.rsplit('/').next().unwrap_or(path).to_owned())
     };
@@ -93,8 +93,14 @@ fn pairs(
                 Some((script_name, script_bytes)) => {
                     let file = take(name, bytes, problems);
                     let script = take(script_name, script_bytes, problems);
-                    if let (Some(file), Some(script)) = (file, script) {
-                        pairs.push((format!("{}/{rule}", pack.name), file, script));
+                    let id = format!("{}/{rule}", pack.name);
+                    if pairs.iter().any(|(held, ..)| *held == id) {
+                        problems.push(
+                            Problem::new("duplicate-rule", format!("two rules are called `{id}`; the second is `{name}`"))
+                                .help("a rule is called by its file, whatever folder of the pack it is in: rename one"),
+                        );
+                    } else if let (Some(file), Some(script)) = (file, script) {
+                        pairs.push((id, file, script));
                     }
                 }
                 None => problems.push(
