@@ -12,9 +12,9 @@ const MOST_SHOWN: usize = 80;
 /// The longest name that near names are looked for, and the longest that is offered, in bytes.
 const LONGEST_NAME: usize = 80;
 /// After so many problems near names are no longer looked for.
-const MOST_HELPED: usize = 200;
+const MOST_HELPED: usize = 100;
 /// The most pairs of characters compared in search of one near name.
-const MOST_PAIRS: usize = 1_000_000;
+const MOST_PAIRS: usize = 300_000;
 
 /// How the fault of grammar ends that a value is not in quotes, and the one that there is no value.
 pub(crate) const NOT_QUOTED: &str = "must be in quotes";
@@ -50,15 +50,33 @@ pub(crate) fn a(noun: &str) -> String {
 
 /// The known name nearest to `given`, within bounds of work; `said` counts the problems there are already.
 pub(crate) fn near<'a>(given: &str, known: impl Iterator<Item = &'a str>, said: usize) -> Option<&'a str> {
-    if said >= MOST_HELPED || given.trim().is_empty() || given.len() > LONGEST_NAME {
+    if past_help(said) || given.trim().is_empty() || given.len() > LONGEST_NAME {
         return None;
     }
     let mut pairs = 0;
-    let known = known.filter(|name| !name.is_empty() && name.len() <= LONGEST_NAME).take_while(|name| {
+    let known = known.filter(|name| !name.is_empty() && may_be_near(given, name)).take_while(|name| {
         pairs += name.len() * given.len();
         pairs <= MOST_PAIRS
     });
     nearest(given, known)
+}
+
+/// Whether so much is wrong that known names are no longer offered.
+pub(crate) fn past_help(said: usize) -> bool {
+    said >= MOST_HELPED
+}
+
+/// What is offered then.
+pub(crate) const PAST_HELP: &str = "correct the first problems of this file first";
+
+/// Whether two names are enough of a length to be near each other, or one is part of the other.
+fn may_be_near(given: &str, name: &str) -> bool {
+    if name.len() > LONGEST_NAME {
+        return false;
+    }
+    let (short, long) = (given.len().min(name.len()), given.len().max(name.len()));
+    // Lengths are in bytes: a letter may have several, so only what is certainly too far is left out.
+    4 * short >= long || given.contains(name) || name.contains(given)
 }
 
 /// Whether so much is wrong that the rest is not read.

@@ -1,20 +1,21 @@
 //! `[[state]]`.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+use std::iter::successors;
 
 use pintle_finding::{Label, Problem, Role};
 use pintle_quantity::Quantity;
 use pintle_source::{Span, Spanned};
 
 use super::items::Fitted;
-use super::zones::zone_of;
+use super::zones::{HIGHEST_STACK, host_of, zone_of};
 use super::{only_one, tables};
-use crate::build::{Item, Load, State, Table, Use, Zone};
+use crate::build::{Item, Load, State, Table, Use};
 use crate::node::{Node, NodeValue};
 use crate::place::{Body, resolve};
 use crate::read::{list, not_a_table, read, require};
 use crate::record::Record;
-use crate::say::{full, near, shown};
+use crate::say::{PAST_HELP, full, near, past_help, shown};
 use crate::schema::{build, item, state};
 use crate::surfaces::Surfaces;
 
@@ -108,16 +109,16 @@ fn read_state(
 
 /// What stands on a rack, or in a locker or a tent, leaves with it.
 fn take_along(out: &mut Vec<usize>, items: &[Item]) {
-    loop {
-        let follows = |(at, item): &(usize, &Item)| {
-            let host = match item.zone {
-                Zone::Rack(host) | Zone::Locker(host) | Zone::Tent(host) => host,
-                _ => return false,
-            };
-            out.contains(&host) && !out.contains(at)
-        };
-        let Some((next, _)) = items.iter().enumerate().find(follows) else { return };
-        out.push(next);
+    if out.is_empty() {
+        return;
+    }
+    let named: BTreeSet<usize> = out.iter().copied().collect();
+    for (at, item) in items.iter().enumerate() {
+        // A part stands on no more others than the stack is high; in a loop there would be no end.
+        let below = successors(host_of(item.zone), |host| host_of(items.get(*host)?.zone));
+        if !named.contains(&at) && below.take(HIGHEST_STACK).any(|host| named.contains(&host)) {
+            out.push(at);
+        }
     }
 }
 
@@ -175,7 +176,9 @@ impl Tags<'_> {
             None => {
                 let known =
                     || items.iter().filter(|item| sort.fits(item)).map(|item| item.tag.value.as_str());
-                let help = match near(tag, known(), problems.len()) {
+                let said = problems.len();
+                let help = match near(tag, known(), said) {
+                    None if past_help(said) => PAST_HELP.to_owned(),
                     Some(near) => format!("did you mean `{}`?", shown(near)),
                     None if known().all(str::is_empty) => format!("no part with a tag is {}", sort.words()),
                     None => format!("the tags that fit are {}", list(known())),

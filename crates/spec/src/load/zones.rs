@@ -10,7 +10,7 @@ use crate::build::{Item, Table, Zone};
 use crate::place::{Body, has_place, resolve};
 use crate::read::list;
 use crate::record::Record;
-use crate::say::{a, full, near, shown};
+use crate::say::{PAST_HELP, a, full, near, past_help, shown};
 use crate::schema::item;
 use crate::surfaces::Surfaces;
 
@@ -28,7 +28,7 @@ pub(super) const RESERVED: &[(&str, Zone)] = &[
 ];
 
 /// The most parts that may stand on one another, as a lamp on a tent on a rack.
-const HIGHEST_STACK: usize = 8;
+pub(super) const HIGHEST_STACK: usize = 8;
 
 /// The parts of a spec by tag. Indices count the parts.
 pub(super) struct Hosts {
@@ -71,9 +71,9 @@ fn zone_at(at: usize, host: &Item) -> Option<Zone> {
 }
 
 /// The part that a zone is on or in.
-fn host_of(zone: Option<Zone>) -> Option<usize> {
+pub(super) fn host_of(zone: Zone) -> Option<usize> {
     match zone {
-        Some(Zone::Rack(host) | Zone::Locker(host) | Zone::Tent(host)) => Some(host),
+        Zone::Rack(host) | Zone::Locker(host) | Zone::Tent(host) => Some(host),
         _ => None,
     }
 }
@@ -121,6 +121,7 @@ fn no_zone(zone: Spanned<&str>, items: &[Item], hosts: &Hosts, said: usize) -> P
     let known = || RESERVED.iter().map(|(name, _)| *name).chain(tags.clone());
     let help = match (zone.value, hosts.racks.len()) {
         ("rack", 0) => "this build has no rack; fit one with a part of kind `rack`".to_owned(),
+        _ if past_help(said) => PAST_HELP.to_owned(),
         ("rack", _) => "there are several racks: name one by its tag".to_owned(),
         _ => near(zone.value, known(), said).map_or_else(
             || format!("the zones are {}", list(known())),
@@ -168,7 +169,7 @@ pub(super) fn place_all(items: &mut [Item], hosts: &Hosts, surfaces: &Surfaces, 
 
 /// All parts, each after the one that it stands on or in, with whether it stands on the trailer in the end.
 fn order(items: &[Item], zones: &[Option<Zone>], problems: &mut Vec<Problem>) -> Vec<(usize, bool)> {
-    let host = |at: usize| host_of(zones.get(at).copied().flatten());
+    let host = |at: usize| zones.get(at).copied().flatten().and_then(host_of);
     let mut search = vec![Search::Open; items.len()];
     let mut order = Vec::with_capacity(items.len());
     for start in 0..items.len() {

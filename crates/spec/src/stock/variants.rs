@@ -103,7 +103,7 @@ fn build_row(
             Base::Refused => (None, true, 0),
             Base::At(base) => match built.get(base) {
                 Some(Built::Done(Some(base), row)) => (Some(base), false, row + 1),
-                Some(Built::Done(None, row)) => (None, true, row + 1),
+                // What is refused has been said, and so what builds on it is not counted.
                 _ => (None, true, 0),
             },
         };
