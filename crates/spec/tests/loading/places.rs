@@ -56,7 +56,7 @@ fn is(reach: &Reach, near: f64, size: f64, what: &str) {
 }
 
 #[track_caller]
-fn unknown<'e>(reach: &'e Reach) -> &'e Missing {
+fn unknown(reach: &Reach) -> &Missing {
     reach.near.as_ref().unwrap_err()
 }
 

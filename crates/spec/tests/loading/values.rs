@@ -232,6 +232,10 @@ fn each_type_in_the_wrong_place() {
             ),
         ],
     );
+}
+
+#[test]
+fn each_type_in_the_wrong_place_of_a_part_and_a_state() {
     says_of(
         "[[item]]\ntag = \"a\"\nkind = \"alarm\"\nzone = 5\nat = \"x\"\nremovable = \"yes\"\nsenses = \"smoke\"\nnote = 5\n\
          [[item]]\ntag = 5\npart = 6\nat = { front = \"1 in\", left = 2 }\n\

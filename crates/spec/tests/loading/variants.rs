@@ -80,7 +80,8 @@ fn an_item_takes_its_zone_and_its_flags_from_stock_unless_it_restates_them() {
     let r = part(build, "r");
     assert_eq!(r.zone, pintle_spec::Zone::Roof);
     assert!(!r.removable, "restated in the spec");
-    assert_eq!(r.record.quantity(&rack::MOVING).unwrap().value.si(), 100.0 * 0.453_592_37);
+    let moving = r.record.quantity(&rack::MOVING).unwrap();
+    assert_eq!(written(&read.sources, &moving), ("stock.toml", "\"100 lb\""));
     let cg = r.record.table(&item::CG).unwrap();
     assert_eq!(
         written(&read.sources, &cg.quantity(&pintle_spec::schema::place::cg::FRONT).unwrap()).0,
