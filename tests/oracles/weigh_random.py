@@ -700,7 +700,8 @@ def draw_stock(draw):
             part = {"name": f"{kind}-{number}", "kind": kind, **fresh()}
             if named and draw.maybe(0.4):
                 base = draw.choice(named)
-                changes = draw.restated_trailer(Stock(parts).full(base)) if kind == "trailer" else draw.restated(kind, Stock(parts).full(base))
+                under = Stock(parts).full(base)
+                changes = draw.restated_trailer(under) if kind == "trailer" else draw.restated(kind, under)
                 part = {"name": f"{kind}-{number}", "part": base["name"], **changes}
             elif kind not in ("trailer", "vent") and draw.maybe(0.2):
                 part["removable"] = True
