@@ -15,6 +15,8 @@ const LONGEST_NAME: usize = 80;
 const MOST_HELPED: usize = 100;
 /// The most pairs of characters compared in search of one near name.
 const MOST_PAIRS: usize = 100_000;
+/// So many problems of one place are looked through for one that is said twice.
+const MOST_AT_ONE_PLACE: usize = 100;
 /// How much less it costs to see that two names share too few letters than to compare them.
 const CHEAPER: usize = 16;
 
@@ -102,8 +104,16 @@ pub(crate) fn in_order(problems: &mut Vec<Problem>, source: SourceId) {
     let too_many = full(problems);
     let place = |problem: &Problem| problem.labels.first().map(|label| label.span);
     let key = |problem: &Problem| place(problem).map(|span| (span.source != source, span));
-    problems.sort_by(|one, other| key(one).cmp(&key(other)).then_with(|| one.message.cmp(&other.message)));
-    problems.dedup();
+    problems.sort_by_key(key);
+    let mut kept: Vec<Problem> = Vec::with_capacity(problems.len());
+    for problem in problems.drain(..) {
+        let at = key(&problem);
+        let mut same_place = kept.iter().rev().take(MOST_AT_ONE_PLACE).take_while(|other| key(other) == at);
+        if !same_place.any(|other| *other == problem) {
+            kept.push(problem);
+        }
+    }
+    *problems = kept;
     if too_many {
         problems.truncate(MOST_PROBLEMS);
         let message =
