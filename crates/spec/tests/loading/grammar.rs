@@ -66,11 +66,12 @@ fn several_faults_of_grammar_are_said_at_once() {
 #[test]
 fn a_fault_of_one_value_does_not_hide_the_problems_of_the_others() {
     let spec =
-        with("[[item]]\ntag = \"g\"\npart = \"galley\"\nmass = 150 lb\nlenght = \"3 in\"\nzone = \"rof\"\n");
+        with("[[item]]\ntag = \"g\"\nzone = \"rof\"\nmass = 150 lb\nlenght = \"3 in\"\npart = \"galey\"\n");
     says(
         &spec,
         STOCK,
         &[
+            ("unknown-zone", "there is no zone `rof`", "did you mean `roof`?", "\"rof\"", 9),
             (
                 "not-toml",
                 "this is not TOML: `150 lb` must be in quotes",
@@ -79,7 +80,7 @@ fn a_fault_of_one_value_does_not_hide_the_problems_of_the_others() {
                 10,
             ),
             ("unknown-key", "item `g` has no field `lenght`", "did you mean `length`?", "lenght", 11),
-            ("unknown-zone", "there is no zone `rof`", "did you mean `roof`?", "\"rof\"", 12),
+            ("unknown-part", "the stock list has no part `galey`", "did you mean `galley`?", "\"galey\"", 12),
         ],
     );
 }

@@ -52,6 +52,10 @@ fn rows_of_variants_have_an_end() {
         &row(20),
         &[("stock-loop", told, "state its `kind` and all its fields", "\"p15\"", 16 * 3 + 3)],
     );
+    let item =
+        |part: &str| format!("[[item]]\ntag = \"{part}\"\npart = \"{part}\"\nat = {{ front = \"1 in\" }}\n");
+    let read = load(&format!("{SPEC}{}{}{}", item("p15"), item("p16"), item("p19")), &row(20));
+    assert_eq!(read.codes(), ["stock-loop", "refused-part", "refused-part"], "and what builds on it");
 }
 
 #[test]

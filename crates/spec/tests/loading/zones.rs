@@ -121,12 +121,14 @@ fn loops_of_zones_name_their_members_and_no_others() {
         &locker("a", "a"),
         &[("zone-loop", "locker `a` stands, in the end, on itself", LOOP, "\"a\"", 3)],
     );
-    let two = [locker("a", "b"), locker("b", "a"), locker("c", "a"), locker("d", "c")].concat();
+    // `c` and `d` stand on the loop and are no part of it, wherever the search begins.
+    let two =
+        [locker("d", "c"), locker("c", "a"), locker("a", "b"), locker("b", "a"), locker("e", "b")].concat();
     says_of(
         &two,
         &[
-            ("zone-loop", "locker `a` stands, in the end, on itself", LOOP, "\"b\"", 3),
-            ("zone-loop", "locker `b` stands, in the end, on itself", LOOP, "\"a\"", 7),
+            ("zone-loop", "locker `a` stands, in the end, on itself", LOOP, "\"b\"", 11),
+            ("zone-loop", "locker `b` stands, in the end, on itself", LOOP, "\"a\"", 15),
         ],
     );
     let racks =
@@ -294,4 +296,20 @@ fn one_unknown_zone_does_not_hide_the_wrong_gaps_of_other_parts() {
             ),
         ],
     );
+}
+
+#[test]
+fn what_stands_on_a_part_leaves_with_it() {
+    let spec = with(&format!(
+        "{}{}{}{}[[state]]\nname = \"s\"\nuse = \"road\"\nout = [\"low\"]\n",
+        item("lamp", "kind = \"equipment\"", "tent", ""),
+        item("tent", "part = \"tent-soft\"", "low", "front = \"1 in\""),
+        item("low", "part = \"rack-low\"", "roof", "front = \"1 in\"")
+            .replace("at =", "removable = true\nat ="),
+        item("other", "part = \"rack-low\"", "roof", "front = \"70 in\""),
+    ));
+    let spec = spec.replace("at = {  }\n", "");
+    let build = sound(&spec, STOCK);
+    let tags: Vec<&str> = build.states[0].out.iter().map(|at| build.items[*at].tag.value.as_str()).collect();
+    assert_eq!(tags, ["low", "lamp", "tent"], "the one named first, then those on it");
 }
