@@ -1,9 +1,10 @@
 //! What axles and tires together may carry.
 
 use pintle_spec::schema::trailer::{self, axle, tire};
-use pintle_spec::{Build, Known, Named};
+use pintle_spec::{Build, Known};
 
 use crate::figure::Figure;
+use crate::space::given;
 
 /// A passenger-car tire on a trailer counts for its rating divided by this (49 CFR 571.110 S4.2.2.2).
 pub const PASSENGER_TIRE_DIVISOR: f64 = 1.10;
@@ -43,11 +44,6 @@ pub fn tires_a_side(build: &Build) -> Known<f64> {
 fn axle_count(build: &Build) -> Known<f64> {
     let count = build.trailer.need_table(&trailer::AXLE)?.need_count(&axle::COUNT)?;
     Ok(f64::from(count.value.max(1)))
-}
-
-fn given(record: &pintle_spec::Record, field: &'static pintle_spec::field::Field) -> Known<Figure> {
-    let value = record.need(field)?;
-    Ok(Figure::given(Named { key: field.key, owner: record.what.clone(), value }))
 }
 
 /// The mass of the empty trailer as it came.

@@ -115,9 +115,9 @@ pub(crate) fn read_rule(
     let judges = record.text(&rule::JUDGES).and_then(|word| {
         let found = Judges::from_word(word.value);
         if found.is_none() {
-            let help = match nearest(word.value, Judges::words().iter().copied()) {
+            let help = match nearest(word.value, Judges::words()) {
                 Some(near) => format!("did you mean `{near}`?"),
-                None => format!("a rule judges one of {}", list(Judges::words().iter().copied())),
+                None => format!("a rule judges one of {}", list(Judges::words())),
             };
             problems.push(
                 Problem::new("unknown-word", format!("{what} cannot judge `{}`", word.value))

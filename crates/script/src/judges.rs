@@ -9,39 +9,18 @@ use crate::thing::What;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Judges(&'static str);
 
-/// The words a rule's `judges` may be.
-const WORDS: &[&str] = &[
-    "build",
-    "state",
-    "road state",
-    "camp state",
-    "item",
-    "removable",
-    "module",
-    "equipment",
-    "rack",
-    "tent",
-    "ladder",
-    "cylinder",
-    "appliance",
-    "battery",
-    "alarm",
-    "tank",
-    "locker",
-    "bulkhead",
-    "berth",
-    "vent",
-];
+/// What a rule may judge besides one kind of part.
+const BESIDE_KINDS: &[&str] = &["build", "state", "road state", "camp state", "item", "removable"];
 
 impl Judges {
     /// Reads the word of a rule file.
     pub fn from_word(word: &str) -> Option<Self> {
-        WORDS.iter().find(|known| **known == word).map(|known| Self(known))
+        Self::words().find(|known| *known == word).map(Self)
     }
 
     /// All words, for messages.
-    pub const fn words() -> &'static [&'static str] {
-        WORDS
+    pub fn words() -> impl Iterator<Item = &'static str> + Clone {
+        BESIDE_KINDS.iter().copied().chain(pintle_spec::item_kinds())
     }
 
     /// The word of a rule file.

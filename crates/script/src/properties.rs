@@ -68,6 +68,6 @@ pub(crate) fn of(what: What, run: &Run) -> &'static [Property] {
 pub fn all() -> Vec<(&'static str, &'static [Property])> {
     let mut tables =
         vec![("build", build::PROPERTIES), ("trailer", trailer::PROPERTIES), ("state", state::PROPERTIES)];
-    tables.extend(item::KINDS.iter().map(|kind| (*kind, item::of_kind(kind))));
+    tables.extend(pintle_spec::item_kinds().map(|kind| (kind, item::of_kind(kind))));
     tables
 }

@@ -7,7 +7,7 @@ use pintle_finding::nearest;
 use pintle_source::Span;
 use pintle_spec::field::{Field, Kind, Schema};
 use pintle_spec::record::{Missing, Record, Value};
-use pintle_spec::{Named, schema};
+use pintle_spec::{Named, schema, schema_of_kind};
 use rhai::{Dynamic, Engine, EvalAltResult, INT, ImmutableString};
 
 use crate::measured::Measured;
@@ -92,7 +92,9 @@ impl Thing {
             }
             What::Item(at) => {
                 let item = build.items.get(at).ok_or_else(|| absent("a part", "item"))?;
-                Ok((&item.record, schema_of_kind(item.kind)))
+                let schema =
+                    schema_of_kind(item.kind).ok_or_else(|| absent("a part of a known kind", "item"))?;
+                Ok((&item.record, schema))
             }
             What::State(_) => Err(absent("fields of a state", "state")),
         }
@@ -107,7 +109,7 @@ impl Thing {
             What::Trailer => Some(&schema::trailer::SCHEMA),
             What::Tow => Some(&schema::tow::SCHEMA),
             What::People => Some(&schema::build::people::SCHEMA),
-            What::Item(at) => self.run.build.items.get(at).map(|item| schema_of_kind(item.kind)),
+            What::Item(at) => self.run.build.items.get(at).and_then(|item| schema_of_kind(item.kind)),
             What::State(_) => None,
         }
     }
@@ -238,25 +240,6 @@ impl Thing {
 
 fn texts<'a>(list: impl Iterator<Item = &'a str>) -> Dynamic {
     Dynamic::from_array(list.map(|text| Dynamic::from(ImmutableString::from(text))).collect())
-}
-
-fn schema_of_kind(kind: &str) -> &'static Schema {
-    use schema::kinds;
-    match kind {
-        "rack" => &kinds::rack::SCHEMA,
-        "tent" => &kinds::tent::SCHEMA,
-        "ladder" => &kinds::ladder::SCHEMA,
-        "cylinder" => &kinds::cylinder::SCHEMA,
-        "appliance" => &kinds::appliance::SCHEMA,
-        "battery" => &kinds::battery::SCHEMA,
-        "alarm" => &kinds::alarm::SCHEMA,
-        "tank" => &kinds::tank::SCHEMA,
-        "locker" => &kinds::locker::SCHEMA,
-        "bulkhead" => &kinds::bulkhead::SCHEMA,
-        "berth" => &kinds::berth::SCHEMA,
-        "vent" => &kinds::vent::SCHEMA,
-        _ => &kinds::module::SCHEMA,
-    }
 }
 
 /// Teaches an engine to look things up.

@@ -24,5 +24,5 @@ pub use layout::{Coordinate, Extent, Known, Named, Reach};
 pub use load::{read_build, read_build_node};
 pub use pintle_source::{SourceId, Span, Spanned};
 pub use record::{Missing, Record, Value};
-pub use stock::{Part, Stock, read_stock};
+pub use stock::{Part, Stock, item_kinds, read_stock, schema_of_kind};
 pub use surfaces::Surfaces;

@@ -45,6 +45,16 @@ pub(crate) static KINDS: &[PartKind] = &[
     PartKind { name: "vent", schema: &kinds::vent::SCHEMA },
 ];
 
+/// The names of the kinds that parts with a place may have: all but the two vehicles.
+pub fn item_kinds() -> impl Iterator<Item = &'static str> + Clone {
+    KINDS.iter().map(|kind| kind.name).filter(|name| !matches!(*name, "trailer" | "tow vehicle"))
+}
+
+/// The fields of a kind of part.
+pub fn schema_of_kind(name: &str) -> Option<&'static Schema> {
+    KINDS.iter().find(|kind| kind.name == name).map(|kind| kind.schema)
+}
+
 /// The kind with a name, or the problem of there being none.
 pub(crate) fn kind_named(
     name: &str,

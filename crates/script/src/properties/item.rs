@@ -6,24 +6,6 @@ use pintle_spec::{Build, Item, Known, Missing, Zone};
 use super::{Found, Property};
 use crate::thing::What;
 
-/// Kinds of parts, in the order of the documentation.
-pub(super) const KINDS: &[&str] = &[
-    "module",
-    "equipment",
-    "rack",
-    "tent",
-    "ladder",
-    "cylinder",
-    "appliance",
-    "battery",
-    "alarm",
-    "tank",
-    "locker",
-    "bulkhead",
-    "berth",
-    "vent",
-];
-
 /// What can be asked of a part of a kind.
 pub(super) fn of_kind(kind: &str) -> &'static [Property] {
     match kind {
