@@ -11,7 +11,7 @@ use std::rc::Rc;
 
 use pintle_quantity::{Dimension, Quantity, Unit};
 use pintle_spec::schema::trailer::{self, axle};
-use pintle_spec::{Build, Coordinate, Known, Missing, Named};
+use pintle_spec::{Build, Coordinate, Known, Missing, Named, State};
 
 pub use bodies::{Body, BodyKind, WATER_POUNDS_PER_GALLON};
 
@@ -21,8 +21,6 @@ use crate::figure::{Figure, Part, Trace};
 /// All that is aboard in one state, and what follows from it.
 #[derive(Debug)]
 pub struct Weights {
-    /// The state's index in the build; none for the trailer as built: everything fitted, no water, no loads.
-    pub state: Option<usize>,
     /// What is aboard: the trailer first, then fitted parts, water, loads and people.
     pub bodies: Vec<Body>,
     /// Masses that are not given.
@@ -84,6 +82,11 @@ impl Measure {
 impl Weights {
     /// The weights of one of a build's states.
     pub fn of_state(build: &Build, state: usize) -> Rc<Self> {
+        Self::gather(build, build.states.get(state))
+    }
+
+    /// The weights of a state that the spec need not name: an arrangement.
+    pub fn of(build: &Build, state: &State) -> Rc<Self> {
         Self::gather(build, Some(state))
     }
 
@@ -92,7 +95,7 @@ impl Weights {
         Self::gather(build, None)
     }
 
-    fn gather(build: &Build, state: Option<usize>) -> Rc<Self> {
+    fn gather(build: &Build, state: Option<&State>) -> Rc<Self> {
         let (bodies, unknown) = bodies::aboard(build, state);
         let group = build.trailer.need_table(&trailer::AXLE);
         let of = |field| group.clone().and_then(|group| Coordinate::of(group, field));
@@ -112,7 +115,6 @@ impl Weights {
             Err(missing) => Err(missing.clone()),
         };
         Rc::new(Self {
-            state,
             unit: bodies.first().and_then(|body| body.inputs.first()).map(|input| input.value.value),
             bodies,
             unknown,

@@ -196,7 +196,7 @@ impl Thing {
             Value::Table(_) => {
                 Dynamic::from(Self { run: Rc::clone(&self.run), what: self.what, table: Some(field) })
             }
-            Value::Tables(_) | Value::Named(_) | Value::Shares(_) | Value::Raw(_) => {
+            Value::Tables(_) | Value::Named(_) | Value::ByName(_) | Value::Raw(_) => {
                 return Err(Missing::new(
                     format!("a value of `{}` that a script can use", field.key),
                     None,

@@ -34,6 +34,21 @@ pub struct Build {
     pub items: Vec<Item>,
     /// The states, in the order of the spec.
     pub states: Vec<State>,
+    /// Groups of which only one may be aboard.
+    pub eithers: Vec<Either>,
+    /// The tanks in the order in which they are emptied, where the spec states one; indices count `items`.
+    pub use_order: Vec<usize>,
+}
+
+/// Parts or loads of which only one may be aboard on the road.
+#[derive(Debug, Clone)]
+pub struct Either {
+    /// What it is called.
+    pub name: Spanned<String>,
+    /// Its members; indices count [`Build::items`].
+    pub of: Vec<usize>,
+    /// Whether all of them may stay at home.
+    pub none: bool,
 }
 
 /// Which table of the spec a part stands in.
@@ -51,6 +66,8 @@ pub enum Table {
     Berth,
     /// `[[vent]]`.
     Vent,
+    /// `[[load]]`.
+    Load,
 }
 
 impl Table {
@@ -63,12 +80,13 @@ impl Table {
             Self::Bulkhead => "bulkhead",
             Self::Berth => "berth",
             Self::Vent => "vent",
+            Self::Load => "load",
         }
     }
 
     /// All tables of parts.
     pub const ALL: &'static [Self] =
-        &[Self::Item, Self::Tank, Self::Locker, Self::Bulkhead, Self::Berth, Self::Vent];
+        &[Self::Item, Self::Tank, Self::Locker, Self::Bulkhead, Self::Berth, Self::Vent, Self::Load];
 }
 
 /// One fitted part at a place.
@@ -88,6 +106,8 @@ pub struct Item {
     pub extent: Extent,
     /// Whether the customer can take it out.
     pub removable: bool,
+    /// What must be aboard whenever this is; indices count [`Build::items`].
+    pub needs: Vec<usize>,
 }
 
 /// What a part is mounted on or stands in. Indices count [`Build::items`].
@@ -137,7 +157,10 @@ pub struct State {
     pub used: Use,
     /// How full each tank is; indices count [`Build::items`]. A tank that is not listed was not stated.
     pub fill: Vec<(usize, Spanned<Quantity>)>,
-    /// What is aboard besides fitted parts.
+    /// How much of each load of `[[load]]` is aboard; indices count [`Build::items`]. A load that is not listed stays
+    /// at home.
+    pub carry: Vec<(usize, Spanned<Quantity>)>,
+    /// What else is aboard besides fitted parts.
     pub loads: Vec<Load>,
     /// Parts left at home; indices count [`Build::items`].
     pub out: Vec<usize>,

@@ -45,6 +45,8 @@ pub enum Kind {
     Named(&'static Schema),
     /// A table whose keys are names of the author's and whose values are shares, `"0 %"` to `"100 %"`.
     Shares,
+    /// A table whose keys are names of the author's and whose values are masses, zero or more.
+    Masses,
     /// Anything; taken as it stands.
     Raw,
 }

@@ -19,7 +19,7 @@ mod say;
 mod stock;
 mod surfaces;
 
-pub use build::{Build, Item, Load, State, Table, Use, Zone};
+pub use build::{Build, Either, Item, Load, State, Table, Use, Zone};
 pub use layout::{Coordinate, Extent, Known, Named, Reach};
 pub use load::{read_build, read_build_node};
 pub use pintle_source::{SourceId, Span, Spanned};

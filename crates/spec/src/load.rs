@@ -100,6 +100,8 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
         surfaces,
         items: fitted.items,
         states,
+        eithers: Vec::new(),
+        use_order: Vec::new(),
         head,
     })
 }

@@ -235,23 +235,33 @@ fn read_field(entry: &Entry, field: &Field, what: &str, problems: &mut Vec<Probl
             });
             Some(Value::Named(read.collect()))
         }
-        Kind::Shares => {
-            let NodeValue::Table(entries) = &node.value else {
-                problems.push(
-                    wrong_type(node, &format!("{name} must be a table"))
-                        .help("such as `{ fresh = \"100 %\" }`"),
-                );
-                return None;
-            };
-            let read = entries.iter().filter_map(|entry| {
-                let name = format!("`{}` in {name}", shown(&entry.key));
-                let share = quantity(&entry.node, &name, Some((Dimension::NONE, Range::Share)), problems)?;
-                Some((Spanned::new(entry.key.clone(), entry.key_span), Spanned::new(share, entry.node.span)))
-            });
-            Some(Value::Shares(read.collect()))
-        }
+        Kind::Shares => by_name(node, &name, (Dimension::NONE, Range::Share), "100 %", problems),
+        Kind::Masses => by_name(node, &name, (Dimension::MASS, Range::NotNegative), "40 lb", problems),
         Kind::Raw => Some(Value::Raw(node.clone())),
     }
+}
+
+/// A table of quantities under names of the author's.
+fn by_name(
+    node: &Node,
+    name: &str,
+    expected: (Dimension, Range),
+    example: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<Value> {
+    let NodeValue::Table(entries) = &node.value else {
+        problems.push(
+            wrong_type(node, &format!("{name} must be a table"))
+                .help(format!("such as `{{ fresh = \"{example}\" }}`")),
+        );
+        return None;
+    };
+    let read = entries.iter().filter_map(|entry| {
+        let name = format!("`{}` in {name}", shown(&entry.key));
+        let value = quantity(&entry.node, &name, Some(expected), problems)?;
+        Some((Spanned::new(entry.key.clone(), entry.key_span), Spanned::new(value, entry.node.span)))
+    });
+    Some(Value::ByName(read.collect()))
 }
 
 /// Reads every one of a list, until too much is wrong.

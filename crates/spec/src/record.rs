@@ -32,7 +32,7 @@ pub enum Value {
     /// Tables under names of the author's.
     Named(Vec<(Spanned<String>, Record)>),
     /// Quantities under names of the author's.
-    Shares(Vec<(Spanned<String>, Spanned<Quantity>)>),
+    ByName(Vec<(Spanned<String>, Spanned<Quantity>)>),
     /// As it stood.
     Raw(Node),
 }
@@ -239,9 +239,9 @@ impl Record {
     }
 
     /// Quantities under names; empty when not given.
-    pub fn shares(&self, field: &'static Field) -> &[(Spanned<String>, Spanned<Quantity>)] {
+    pub fn by_name(&self, field: &'static Field) -> &[(Spanned<String>, Spanned<Quantity>)] {
         match self.value(field.key).map(|value| &value.value) {
-            Some(Value::Shares(shares)) => shares,
+            Some(Value::ByName(shares)) => shares,
             _ => &[],
         }
     }

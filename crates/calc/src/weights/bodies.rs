@@ -5,7 +5,9 @@ use pintle_spec::field::Field;
 use pintle_spec::record::Record;
 use pintle_spec::schema::trailer::{self, axle, cg};
 use pintle_spec::schema::{build as build_fields, item, kinds};
-use pintle_spec::{Build, Coordinate, Item, Known, Missing, Named, Reach, Span, Spanned, Table};
+use pintle_spec::{
+    Build, Coordinate, Extent, Item, Known, Missing, Named, Reach, Span, Spanned, State, Table,
+};
 
 /// Weight of fresh water, in pounds per US gallon. IAPWS-97 gives 8.345 at 4 °C and 8.330 at 20 °C; grey and black
 /// water are reckoned alike. The label figure of 49 CFR 571.110 S9.3.5(d), 8.3, is for labels only.
@@ -66,17 +68,16 @@ pub struct Body {
 }
 
 /// Everything aboard in a state, and the masses that are missing.
-pub(super) fn aboard(build: &Build, state: Option<usize>) -> (Vec<Body>, Vec<Missing>) {
+pub(super) fn aboard(build: &Build, state: Option<&State>) -> (Vec<Body>, Vec<Missing>) {
     let mut bodies = Vec::new();
     let mut unknown = Vec::new();
     let mut take = |body: Known<Option<Body>>| match body {
         Ok(body) => bodies.extend(body),
         Err(missing) => unknown.push(missing),
     };
-    let state = state.and_then(|state| build.states.get(state));
     take(bare_trailer(build).map(Some));
     for (at, item) in build.items.iter().enumerate() {
-        if state.is_none_or(|state| !state.out.contains(&at)) {
+        if item.table != Table::Load && state.is_none_or(|state| !state.out.contains(&at)) {
             take(fitted(item));
             take(bedding(item));
         }
@@ -98,19 +99,14 @@ pub(super) fn aboard(build: &Build, state: Option<usize>) -> (Vec<Body>, Vec<Mis
             });
         }
     }
-    for load in &state.loads {
-        let owner = format!("load `{}`", load.what.value);
-        let input = Named { key: "mass", owner: owner.as_str().into(), value: load.mass };
-        take(Ok(Some(Body {
-            name: owner,
-            kind: BodyKind::Load,
-            span: Some(load.span),
-            kilograms: load.mass.value.si(),
-            inputs: vec![input],
-            x: load.extent.x.cg.clone(),
-            y: load.extent.y.cg.clone(),
-            z: load.extent.z.cg.clone(),
-        })));
+    for (at, mass) in &state.carry {
+        if let Some(item) = build.items.get(*at) {
+            take(Ok(Some(load(item.called(), *mass, item.tag.span, &item.extent))));
+        }
+    }
+    for aboard in &state.loads {
+        let name = format!("load `{}`", aboard.what.value);
+        take(Ok(Some(load(name, aboard.mass, aboard.span, &aboard.extent))));
     }
     for (at, count) in &state.people {
         if let Some(berth) = build.items.get(*at) {
@@ -118,6 +114,20 @@ pub(super) fn aboard(build: &Build, state: Option<usize>) -> (Vec<Body>, Vec<Mis
         }
     }
     (bodies, unknown)
+}
+
+fn load(name: String, mass: Spanned<Quantity>, span: Span, extent: &Extent) -> Body {
+    let input = Named { key: "mass", owner: name.as_str().into(), value: mass };
+    Body {
+        name,
+        kind: BodyKind::Load,
+        span: Some(span),
+        kilograms: mass.value.si(),
+        inputs: vec![input],
+        x: extent.x.cg.clone(),
+        y: extent.y.cg.clone(),
+        z: extent.z.cg.clone(),
+    }
 }
 
 fn mass_of(record: &Record, field: &'static Field) -> Known<Named> {

@@ -44,8 +44,15 @@ pub(super) fn read_items(
     stock: &Stock,
     problems: &mut Vec<Problem>,
 ) -> Fitted {
-    let fields =
-        [&build::ITEMS, &build::TANKS, &build::LOCKERS, &build::BULKHEADS, &build::BERTHS, &build::VENTS];
+    let fields = [
+        &build::ITEMS,
+        &build::TANKS,
+        &build::LOCKERS,
+        &build::BULKHEADS,
+        &build::BERTHS,
+        &build::VENTS,
+        &build::LOADS,
+    ];
     let mut items = Vec::new();
     let mut tags = BTreeMap::new();
     for (table, field) in Table::ALL.iter().zip(fields) {
@@ -122,6 +129,7 @@ fn read_item(node: &Node, table: Table, stock: &Stock, problems: &mut Vec<Proble
         extent: Extent { x: nowhere(), y: nowhere(), z: nowhere() },
         record,
         removable,
+        needs: Vec::new(),
     })
 }
 

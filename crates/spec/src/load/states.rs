@@ -60,7 +60,7 @@ fn read_state(
     }
     let by_tag = Tags { fitted, what: &what };
     let shares: BTreeMap<&str, &Spanned<Quantity>> =
-        record.shares(&state::FILL).iter().map(|(tag, share)| (tag.value.as_str(), share)).collect();
+        record.by_name(&state::FILL).iter().map(|(tag, share)| (tag.value.as_str(), share)).collect();
     let mut fill = Vec::new();
     for entry in node.child(state::FILL.key).map_or(&[][..], Node::entries) {
         if full(problems) {
@@ -104,7 +104,7 @@ fn read_state(
         "road" => Use::Road,
         _ => Use::Camp,
     };
-    Some(State { name, used, fill, loads, out, people })
+    Some(State { name, used, fill, carry: Vec::new(), loads, out, people })
 }
 
 /// What stands on a rack, or in a locker or a tent, leaves with it.

@@ -1,6 +1,6 @@
 //! A build spec's top level, `[build]` and `[people]`.
 
-use crate::field::Kind::{Raw, Table};
+use crate::field::Kind::{Raw, Table, Tables};
 
 crate::schema! {
     /// The tables of a build spec.
@@ -15,6 +15,9 @@ crate::schema! {
     BULKHEADS = "bulkhead": Raw; "a wall across the box; one `[[bulkhead]]` table each"
     BERTHS = "berth": Raw; "a place to sleep; one `[[berth]]` table each"
     VENTS = "vent": Raw; "an opening for air; one `[[vent]]` table each"
+    LOADS = "load": Raw; "something that may ride along; one `[[load]]` table each"
+    EITHERS = "either": Tables(&either::SCHEMA); "parts or loads of which only one may be aboard; one `[[either]]` table each"
+    WATER = "water": Table(&water::SCHEMA); "how water is used"
     STATES = "state": Raw; "a way the trailer is used; one `[[state]]` table each"
 }
 
@@ -45,5 +48,29 @@ pub mod people {
         "the people";
         COUNT = "count": Count; "how many sleep in or on the trailer"
         MASS = "mass": Quantity(Dimension::MASS, Positive); "the weight reckoned for each person"
+    }
+}
+
+/// `[[either]]`.
+pub mod either {
+    use crate::field::Kind::{Flag, Text, Texts};
+
+    crate::schema! {
+        /// `[[either]]`.
+        "an either-or group";
+        NAME = "name": Text, required; "what the group is called"
+        OF = "of": Texts, required; "tags of removable parts or loads of which only one may be aboard"
+        NONE = "none": Flag, required; "whether all of them may stay at home"
+    }
+}
+
+/// `[water]`.
+pub mod water {
+    use crate::field::Kind::Texts;
+
+    crate::schema! {
+        /// `[water]`.
+        "the use of water";
+        USE_ORDER = "use_order": Texts; "tags of the tanks in the order in which they are emptied, each before the next is begun"
     }
 }

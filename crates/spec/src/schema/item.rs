@@ -2,8 +2,11 @@
 
 use pintle_quantity::Dimension;
 
-use crate::field::Kind::{Flag, Quantity, Table, Text};
+use crate::field::Kind::{Flag, Quantity, Table, Text, Texts, Word};
 use crate::field::Range::{NotNegative, Positive};
+
+/// How a mass can be known.
+pub const MASS_BASES: &[&str] = &["weighed", "maker", "computed", "guessed"];
 
 crate::schema! {
     /// Fields of every part with a place.
@@ -15,6 +18,8 @@ crate::schema! {
     AT = "at": Table(&super::place::SCHEMA); "its place"
     REMOVABLE = "removable": Flag; "whether the customer can take it out"
     MASS = "mass": Quantity(Dimension::MASS, NotNegative); "its weight; an empty weight for what is filled"
+    MASS_BASIS = "mass_basis": Word(MASS_BASES); "how its mass is known"
+    NEEDS = "needs": Texts; "tags of what must be aboard whenever this is"
     LENGTH = "length": Quantity(Dimension::LENGTH, Positive); "its size fore and aft"
     WIDTH = "width": Quantity(Dimension::LENGTH, Positive); "its size across"
     HEIGHT = "height": Quantity(Dimension::LENGTH, Positive); "its size upright"

@@ -122,7 +122,7 @@ pub mod alarm {
 pub mod tank {
     use pintle_quantity::Dimension;
 
-    use crate::field::Kind::{Quantity, Word};
+    use crate::field::Kind::{Quantity, Table, Word};
     use crate::field::Range::Positive;
 
     crate::schema! {
@@ -130,6 +130,37 @@ pub mod tank {
         "a tank" with crate::schema::item::SCHEMA;
         CAPACITY = "capacity": Quantity(Dimension::VOLUME, Positive); "what it holds when full"
         HOLDS = "holds": Word(&["fresh", "grey", "black"]); "which water it holds"
+        ON_ROAD = "on_road": Table(&on_road::SCHEMA); "how full it may be on the road; anything from empty to full when not given"
+    }
+
+    /// `on_road`.
+    pub mod on_road {
+        use pintle_quantity::Dimension;
+
+        use crate::field::Kind::Quantity;
+        use crate::field::Range::Share;
+
+        crate::schema! {
+            /// `on_road`.
+            "how full the tank may be on the road";
+            LEAST = "least": Quantity(Dimension::NONE, Share), required; "the least it holds on the road"
+            MOST = "most": Quantity(Dimension::NONE, Share), required; "the most it holds on the road"
+        }
+    }
+}
+
+/// A load that may ride along: luggage, food, bicycles.
+pub mod load {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Flag, Quantity};
+    use crate::field::Range::NotNegative;
+
+    crate::schema! {
+        /// A load. Its mass is the most that rides along; without a size it is a point at its place.
+        "a load" with crate::schema::item::SCHEMA;
+        LEAST = "least": Quantity(Dimension::MASS, NotNegative); "the least of it that rides along; zero for what may stay at home"
+        USED_UP = "used_up": Flag; "whether it is used up on the way, as food is"
     }
 }
 

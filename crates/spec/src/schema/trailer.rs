@@ -2,7 +2,7 @@
 
 use pintle_quantity::Dimension;
 
-use crate::field::Kind::{Quantity, Table, Words};
+use crate::field::Kind::{Quantity, Table, Word, Words};
 use crate::field::Range::{NotNegative, Positive};
 
 /// The lamps and reflectors of 49 CFR 571.108 Table I-b, by the names that table gives them.
@@ -27,6 +27,7 @@ crate::schema! {
     /// `[trailer]`.
     "the trailer";
     MASS = "mass": Quantity(Dimension::MASS, Positive); "weight of the empty trailer as it came"
+    MASS_BASIS = "mass_basis": Word(super::item::MASS_BASES); "how its mass, and the weight on its ball, are known"
     TONGUE = "tongue": Quantity(Dimension::MASS, NotNegative); "weight on the ball of the empty trailer as it came"
     CG = "cg": Table(&cg::SCHEMA); "centre of gravity of the empty trailer"
     GVWR = "gvwr": Quantity(Dimension::MASS, Positive); "gross vehicle weight rating, from the maker's label"

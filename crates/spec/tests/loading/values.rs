@@ -109,7 +109,7 @@ fn counts_that_cannot_be() {
 }
 
 #[test]
-fn shares_that_cannot_be() {
+fn by_name_that_cannot_be() {
     says_of(
         "[[tank]]\ntag = \"a\"\npart = \"tank-20\"\nat = { front = \"1 in\", left = \"1 in\" }\n\
          [[tank]]\ntag = \"b\"\npart = \"tank-20\"\nat = { front = \"1 in\", left = \"1 in\" }\n\
