@@ -66,7 +66,7 @@ impl<'r> Judge<'r> {
             ..Inspection::default()
         };
         let stage = build.stage.value;
-        let run = Run::new(build);
+        let run = Run::new(build, Vec::new());
         for ready in &self.rules {
             if ready.bound.rule.from > stage {
                 inspection.later.push((ready.bound.file.id.clone(), ready.bound.rule.from));
@@ -104,7 +104,7 @@ impl<'r> Judge<'r> {
             readings.push(reading);
         }
         for what in subjects {
-            let subject = judges.subject(&run.build, what);
+            let subject = judges.subject(run, what);
             let judgement = match &ready.script {
                 Some(script) => self.engine.judge(script, run, what, &ready.limits),
                 None => Judgement {
@@ -225,8 +225,14 @@ fn from_draft(bound: &Bound, subject: &Subject, draft: Draft, detail: Detail, so
         reading.limit_name.clone_from(&limit.name);
         reading.limit_basis = Some(limit.basis);
         reading.limit_set_by.clone_from(&limit.set_by);
-    } else if let [limit] = limits.as_slice() {
-        limit.name.clone_into(&mut reading.limit_name);
+    } else {
+        if let [limit] = limits.as_slice() {
+            limit.name.clone_into(&mut reading.limit_name);
+        }
+        if let Some(limit) = limits.iter().find_map(|limit| limit.limit_used()) {
+            reading.limit_basis = Some(limit.basis);
+            reading.limit_set_by.clone_from(&limit.set_by);
+        }
     }
     if verdict == Verdict::Fault || detail == Detail::Everything {
         labels::explain(&mut reading, &draft, &limits);

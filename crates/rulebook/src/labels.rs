@@ -51,7 +51,7 @@ pub(crate) fn point(reading: &mut Reading, draft: &Draft, limits: &[&Measured]) 
             let shown = input.value.value.show(Units::AsWritten);
             labels.add(input.value.span, Role::Limit, format!("limit, by {}: {shown}", input.name()));
         }
-        if let Some(limit) = &limit.limit
+        if let Some(limit) = limit.limit_used()
             && let Some((set_by, span)) = limit.set_by.as_ref().zip(limit.span)
         {
             labels.add(span, Role::Limit, format!("limit `{}` set here: {}", limit.name, set_by.reason));

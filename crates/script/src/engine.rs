@@ -73,12 +73,19 @@ pub struct Script {
 impl Script {
     /// The limits it asks for by `limit.name`, each time at its place.
     pub fn limits(&self) -> &[(String, Position)] {
-        &self.used.named
+        &self.used.limit.named
     }
 
     /// Whether it handles `limit` in another way too, so that it may use limits that [`Script::limits`] leaves out.
     pub fn limits_otherwise(&self) -> bool {
-        self.used.otherwise
+        self.used.limit.otherwise
+    }
+
+    /// What it asks a state for by `state.name`; none where it handles `state` in another way too, so that it may ask
+    /// for anything.
+    pub fn asks_of_state(&self) -> Option<impl Iterator<Item = &str>> {
+        let asked = &self.used.state;
+        (!asked.otherwise).then(|| asked.named.iter().map(|(name, _)| name.as_str()))
     }
 }
 

@@ -3,7 +3,11 @@
 use pintle_finding::Subject;
 use pintle_spec::{Build, Item, Table, Use};
 
+use crate::run::Run;
 use crate::thing::What;
+
+/// The kind of a subject that the spec does not name: a way the trailer can be arranged on the road.
+pub const ARRANGEMENT: &str = "arrangement";
 
 /// What a rule judges, one at a time.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -67,11 +71,11 @@ impl Judges {
     }
 
     /// How readings name a subject.
-    pub fn subject(self, build: &Build, what: What) -> Subject {
+    pub fn subject(self, run: &Run, what: What) -> Subject {
+        let build = &run.build;
         let (name, span) = match what {
-            What::State(at) => build
-                .states
-                .get(at)
+            What::State(at) => run
+                .state(at)
                 .map_or((String::new(), None), |state| (state.name.value.clone(), Some(state.name.span))),
             What::Item(at) => build
                 .items
@@ -79,6 +83,10 @@ impl Judges {
                 .map_or((String::new(), None), |item| (item.tag.value.clone(), Some(item.tag.span))),
             _ => (String::new(), Some(build.number.span)),
         };
-        Subject { kind: self.0, name, span }
+        let kind = match what {
+            What::State(at) if run.is_arrangement(at) => ARRANGEMENT,
+            _ => self.0,
+        };
+        Subject { kind, name, span }
     }
 }

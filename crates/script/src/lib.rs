@@ -21,7 +21,7 @@ mod thing;
 mod words;
 
 pub use engine::{Engine, Script, ScriptError};
-pub use judges::Judges;
+pub use judges::{ARRANGEMENT, Judges};
 pub use measured::{Limit, Measured};
 pub use place::place;
 pub use properties::{Property, all as all_properties};

@@ -34,6 +34,8 @@ pub struct Measured {
     pub name: &'static str,
     /// The rule's limit that this value is.
     pub limit: Option<Rc<Limit>>,
+    /// The first of the rule's limits that went into this value, where it is a formula.
+    pub within: Option<Rc<Limit>>,
     /// Figures that went into it, each as often as it was used.
     pub(crate) steps: u32,
 }
@@ -47,11 +49,16 @@ type Outcome<T> = Result<T, Box<EvalAltResult>>;
 impl Measured {
     /// A named figure.
     pub fn new(figure: Figure, name: &'static str) -> Self {
-        Self { figure, name, limit: None, steps: 1 }
+        Self { figure, name, limit: None, within: None, steps: 1 }
     }
 
     pub(crate) fn count(count: f64) -> Self {
         Self::new(Figure::constant(Quantity::from_si(count, pintle_quantity::Dimension::NONE)), "")
+    }
+
+    /// The limit that this value is, or that went into it.
+    pub fn limit_used(&self) -> Option<&Rc<Limit>> {
+        self.limit.as_ref().or(self.within.as_ref())
     }
 
     /// As shown to a reader.
@@ -62,7 +69,13 @@ impl Measured {
     /// The same figure otherwise sized, under the same name.
     fn resized(&self, figure: Figure) -> Outcome<Self> {
         must_be_finite(figure.quantity)?;
-        Ok(Self { figure, name: self.name, limit: None, steps: self.steps })
+        Ok(Self {
+            figure,
+            name: self.name,
+            limit: None,
+            within: self.limit_used().cloned(),
+            steps: self.steps,
+        })
     }
 
     /// A formula of two.
@@ -72,7 +85,8 @@ impl Measured {
         if steps > MOST_STEPS {
             return Err(failed(format!("a formula of more than {MOST_STEPS} figures")));
         }
-        Ok(Self { steps, ..Self::new(figure, "") })
+        let within = left.limit_used().or(right.limit_used()).cloned();
+        Ok(Self { steps, within, ..Self::new(figure, "") })
     }
 }
 

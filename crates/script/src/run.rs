@@ -4,30 +4,43 @@ use std::cell::{OnceCell, RefCell};
 use std::rc::Rc;
 
 use pintle_calc::weights::Weights;
-use pintle_spec::Build;
+use pintle_spec::{Build, State};
 
 /// One build under inspection. Weights are worked out once a state.
 #[derive(Debug)]
 pub struct Run {
     /// The build.
     pub build: Build,
+    arrangements: Vec<State>,
     states: RefCell<Vec<Option<Rc<Weights>>>>,
     as_built: OnceCell<Rc<Weights>>,
 }
 
 impl Run {
-    /// Begins on a build.
-    pub fn new(build: Build) -> Rc<Self> {
-        let states = RefCell::new(vec![None; build.states.len()]);
-        Rc::new(Self { build, states, as_built: OnceCell::new() })
+    /// Begins on a build. Besides its own states, `arrangements` can be judged: they count on after the last of those.
+    pub fn new(build: Build, arrangements: Vec<State>) -> Rc<Self> {
+        let states = RefCell::new(vec![None; build.states.len() + arrangements.len()]);
+        Rc::new(Self { build, arrangements, states, as_built: OnceCell::new() })
     }
 
-    /// The weights of a state.
+    /// A state of the build, or an arrangement.
+    pub fn state(&self, at: usize) -> Option<&State> {
+        let own = &self.build.states;
+        own.get(at).or_else(|| self.arrangements.get(at.checked_sub(own.len())?))
+    }
+
+    /// Whether a state is an arrangement that the spec does not name.
+    pub fn is_arrangement(&self, at: usize) -> bool {
+        at >= self.build.states.len()
+    }
+
+    /// The weights of a state; as built where there is no such state.
     pub fn weights(&self, state: usize) -> Rc<Weights> {
         if let Some(Some(known)) = self.states.borrow().get(state) {
             return Rc::clone(known);
         }
-        let weights = Weights::of_state(&self.build, state);
+        let Some(found) = self.state(state) else { return self.as_built() };
+        let weights = Weights::of(&self.build, found);
         if let Some(place) = self.states.borrow_mut().get_mut(state) {
             *place = Some(Rc::clone(&weights));
         }

@@ -43,13 +43,33 @@ pub(crate) fn instead(name: &str) -> Option<&'static str> {
     }
 }
 
-/// The limits that a script asks for.
+/// What a script asks one of the things given to it for.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Asked {
+    /// Each `thing.name`, at its place.
+    pub(crate) named: Vec<(String, Position)>,
+    /// Whether it handles the thing in some other way, so that the list may not be all.
+    pub(crate) otherwise: bool,
+    mentions: usize,
+}
+
+impl Asked {
+    fn mention(&mut self, name: &str, thing: &str) {
+        self.mentions += usize::from(name == thing);
+    }
+
+    fn close(&mut self) {
+        self.otherwise = self.mentions != self.named.len();
+    }
+}
+
+/// What a script asks for.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Used {
-    /// Each `limit.name`, at its place.
-    pub(crate) named: Vec<(String, Position)>,
-    /// Whether it handles `limit` in some other way, so that the list may not be all.
-    pub(crate) otherwise: bool,
+    /// Of `limit`.
+    pub(crate) limit: Asked,
+    /// Of `state`.
+    pub(crate) state: Asked,
 }
 
 /// Looks a compiled script over: it must not take a name that is the host's, nor call what there is not.
@@ -63,7 +83,6 @@ pub(crate) fn scan(ast: &AST, text: &str, given: &[&str]) -> Result<Used, Script
     }
     let mut wrong: Option<ScriptError> = None;
     let mut used = Used::default();
-    let mut mentions = 0_usize;
     ast.walk(&mut |path: &[ASTNode]| {
         let found = match path.last() {
             Some(ASTNode::Stmt(statement)) => match statement {
@@ -80,11 +99,13 @@ pub(crate) fn scan(ast: &AST, text: &str, given: &[&str]) -> Result<Used, Script
                     unknown(call, &own, *position)
                 }
                 Expr::Variable(held, _, _) => {
-                    mentions += usize::from(held.1.as_str() == "limit");
+                    used.limit.mention(held.1.as_str(), "limit");
+                    used.state.mention(held.1.as_str(), "state");
                     None
                 }
                 Expr::Dot(pair, _, _) => {
-                    used.named.extend(limit_of(&pair.lhs, &pair.rhs));
+                    used.limit.named.extend(asked_of("limit", &pair.lhs, &pair.rhs));
+                    used.state.named.extend(asked_of("state", &pair.lhs, &pair.rhs));
                     None
                 }
                 _ => None,
@@ -94,7 +115,8 @@ pub(crate) fn scan(ast: &AST, text: &str, given: &[&str]) -> Result<Used, Script
         wrong = wrong.take().or(found);
         wrong.is_none()
     });
-    used.otherwise = mentions != used.named.len();
+    used.limit.close();
+    used.state.close();
     wrong.map_or(Ok(used), Err)
 }
 
@@ -115,10 +137,10 @@ fn unknown(call: &FnCallExpr, own: &BTreeSet<String>, position: Position) -> Opt
         .then(|| ScriptError { message: unknown_function(name, own.iter().map(String::as_str)), position })
 }
 
-/// The limit that `limit.name` asks for, alone or at the head of a chain such as `limit.name.to_string()`.
-fn limit_of(lhs: &Expr, rhs: &Expr) -> Option<(String, Position)> {
+/// What `thing.name` asks for, alone or at the head of a chain such as `limit.name.to_string()`.
+fn asked_of(thing: &str, lhs: &Expr, rhs: &Expr) -> Option<(String, Position)> {
     let Expr::Variable(held, _, _) = lhs else { return None };
-    if held.1.as_str() != "limit" {
+    if held.1.as_str() != thing {
         return None;
     }
     match rhs {

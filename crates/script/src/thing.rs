@@ -66,7 +66,7 @@ impl Thing {
         }
         match self.what {
             What::Build => Some(self.run.build.number.span),
-            What::State(at) => self.run.build.states.get(at).map(|state| state.name.span),
+            What::State(at) => self.run.state(at).map(|state| state.name.span),
             What::Item(at) => self.run.build.items.get(at).map(|item| item.tag.span),
             What::Trailer | What::Tow | What::People => {
                 self.record_of_whole().ok().map(|(record, _)| record.span)

@@ -135,3 +135,21 @@ fn a_place_that_is_not_known_is_no_pass() {
     assert_eq!(readings.len(), 1);
     assert_eq!(readings[0].verdict, Verdict::CannotJudge);
 }
+
+/// A limit that enters through a formula still says where its figure comes from, and who set it.
+#[test]
+fn a_limit_within_a_formula_keeps_its_basis() {
+    let reading = |settings: &str| {
+        let mut bench = Bench::with(&pintle_rulebook::builtin_packs(), settings);
+        let build = bench.build("sound-6x12-round", &[("item.tent.at", "{ front = \"-24 in\" }")]);
+        bench.fault("roof/tent-overhang", build)
+    };
+    let plain = reading("");
+    assert_eq!(plain.limit_basis, Some(pintle_finding::Basis::CommonPractice));
+    assert_eq!(plain.limit_set_by, None);
+    let own = reading(
+        "[[limit]]\nrule = \"roof/tent-overhang\"\nlimit = \"most\"\nvalue = \"10 in\"\nreason = \"our racks are short\"\n",
+    );
+    assert_eq!(own.limit_basis, Some(pintle_finding::Basis::Shop));
+    assert_eq!(own.limit_set_by.unwrap().reason, "our racks are short");
+}

@@ -10,15 +10,13 @@ pub(super) const PROPERTIES: &[Property] = &[
         name: "name",
         says: "name",
         doc: "the state's name",
-        get: |run, at| {
-            Ok(Found::Text(run.build.states.get(at).map_or(String::new(), |state| state.name.value.clone())))
-        },
+        get: |run, at| Ok(Found::Text(run.state(at).map_or(String::new(), |state| state.name.value.clone()))),
     },
     Property {
         name: "on_road",
         says: "on the road",
         doc: "whether it is a road state",
-        get: |run, at| Ok(Found::Flag(run.build.states.get(at).is_some_and(|state| state.used == Use::Road))),
+        get: |run, at| Ok(Found::Flag(run.state(at).is_some_and(|state| state.used == Use::Road))),
     },
     Property {
         name: "gross",
