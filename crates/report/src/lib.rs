@@ -9,6 +9,7 @@
 pub mod human;
 pub mod json;
 pub mod plain;
+pub mod plot;
 pub mod safe;
 pub mod weights;
 pub mod words;

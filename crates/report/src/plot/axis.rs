@@ -1,0 +1,55 @@
+//! One axis of a drawing: from weights to places on the page, with marks at round figures.
+
+/// One axis.
+#[derive(Debug, Clone)]
+pub(super) struct Axis {
+    least: f64,
+    most: f64,
+    step: f64,
+    begins: f64,
+    ends: f64,
+}
+
+impl Axis {
+    /// An axis over some values, which runs from one place on the page to another.
+    pub(super) fn over(values: impl Iterator<Item = f64>, begins: f64, ends: f64) -> Self {
+        let finite = values.filter(|value| value.is_finite());
+        let (least, most) = finite.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), value| {
+            (least.min(value), most.max(value))
+        });
+        let (least, most) = match (least.is_finite(), most - least > 1e-9) {
+            (false, _) => (0.0, 1.0),
+            (true, true) => (least, most),
+            (true, false) => (least - 1.0, most + 1.0),
+        };
+        let step = round_step((most - least) / 6.0);
+        Self { least: (least / step).floor() * step, most: (most / step).ceil() * step, step, begins, ends }
+    }
+
+    /// Where a value lies on the page.
+    pub(super) fn place(&self, value: f64) -> f64 {
+        self.begins + (value - self.least) / (self.most - self.least) * (self.ends - self.begins)
+    }
+
+    /// The round figures along it, with how each is written.
+    pub(super) fn marks(&self) -> Vec<(f64, String)> {
+        let places = usize::from(self.step < 1.0);
+        let mut marks = Vec::new();
+        let mut at = self.least;
+        while at <= self.most + self.step * 1e-6 && marks.len() < 40 {
+            marks.push((at, format!("{at:.places$}")));
+            at += self.step;
+        }
+        marks
+    }
+}
+
+/// The next of 1, 2, 5, 10, 20, 50 … that is no smaller.
+fn round_step(wanted: f64) -> f64 {
+    let power = 10_f64.powf(wanted.log10().floor());
+    [1.0, 2.0, 5.0, 10.0]
+        .into_iter()
+        .map(|times| times * power)
+        .find(|step| *step >= wanted)
+        .unwrap_or(10.0 * power)
+}
