@@ -4,6 +4,7 @@
 //! [`Missing`](pintle_spec::Missing), never a guess. Start from [`Figure`], [`weights`] and [`balance`].
 
 pub mod air;
+pub mod arrange;
 pub mod balance;
 pub mod figure;
 pub mod gas;

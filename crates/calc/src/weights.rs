@@ -5,7 +5,7 @@
 //! give the axle load W·x/L and the tongue weight W·(L − x)/L (statics of a beam on two supports; the same form as
 //! FAA-H-8083-1's nose-wheel reaction).
 
-mod bodies;
+pub(crate) mod bodies;
 
 use std::rc::Rc;
 
@@ -377,7 +377,7 @@ pub(crate) fn named(build: &Build, field: &'static pintle_spec::field::Field) ->
     Ok(Named { key: field.key, owner: build.trailer.what.clone(), value })
 }
 
-fn no_axle(axle: &Coordinate) -> Missing {
+pub(crate) fn no_axle(axle: &Coordinate) -> Missing {
     let span = axle.inputs.first().map(|input| input.value.span);
     Missing::new("an axle behind the ball", span, "give the distance from the ball to the axle")
 }
@@ -394,7 +394,7 @@ fn combine(result: Result<Figure, pintle_quantity::DimensionMismatch>) -> Known<
 }
 
 /// Several missing values as one: the first by name, the others by number.
-fn gathered(missing: &[Missing]) -> Option<Missing> {
+pub(crate) fn gathered(missing: &[Missing]) -> Option<Missing> {
     let (first, others) = missing.split_first()?;
     let mut gathered = first.clone();
     if !others.is_empty() {

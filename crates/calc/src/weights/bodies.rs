@@ -116,7 +116,7 @@ pub(super) fn aboard(build: &Build, state: Option<&State>) -> (Vec<Body>, Vec<Mi
     (bodies, unknown)
 }
 
-fn load(name: String, mass: Spanned<Quantity>, span: Span, extent: &Extent) -> Body {
+pub(crate) fn load(name: String, mass: Spanned<Quantity>, span: Span, extent: &Extent) -> Body {
     let input = Named { key: "mass", owner: name.as_str().into(), value: mass };
     Body {
         name,
@@ -135,7 +135,7 @@ fn mass_of(record: &Record, field: &'static Field) -> Known<Named> {
     Ok(Named { key: field.key, owner: record.what.clone(), value })
 }
 
-fn bare_trailer(build: &Build) -> Known<Body> {
+pub(crate) fn bare_trailer(build: &Build) -> Known<Body> {
     let record = &build.trailer;
     let mass = mass_of(record, &trailer::MASS)?;
     let place = record.need_table(&trailer::CG);
@@ -174,7 +174,7 @@ fn by_tongue(record: &Record, mass: &Named, unstated: &Missing) -> Known<Coordin
 }
 
 /// A fitted part. A vent or a berth may go without a mass: it is then part of what carries it.
-fn fitted(item: &Item) -> Known<Option<Body>> {
+pub(crate) fn fitted(item: &Item) -> Known<Option<Body>> {
     let mass = match mass_of(&item.record, &item::MASS) {
         Err(_) if matches!(item.table, Table::Vent | Table::Berth) => return Ok(None),
         mass => mass?,
@@ -192,7 +192,7 @@ fn fitted(item: &Item) -> Known<Option<Body>> {
 }
 
 /// Bedding that is kept in a tent.
-fn bedding(item: &Item) -> Known<Option<Body>> {
+pub(crate) fn bedding(item: &Item) -> Known<Option<Body>> {
     if item.kind != "tent" {
         return Ok(None);
     }
@@ -210,7 +210,7 @@ fn bedding(item: &Item) -> Known<Option<Body>> {
 }
 
 /// Water in a tank: capacity × fill × density, in the middle of the tank, half as high as it stands.
-fn water(tank: &Item, fill: Spanned<Quantity>, state: &str) -> Known<Option<Body>> {
+pub(crate) fn water(tank: &Item, fill: Spanned<Quantity>, state: &str) -> Known<Option<Body>> {
     let share = fill.value.si();
     if share <= 0.0 {
         return Ok(None);

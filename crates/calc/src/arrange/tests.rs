@@ -1,0 +1,4 @@
+//! Extremes against looking at every arrangement, on thousands of random plans and builds.
+
+mod plans;
+mod random;
