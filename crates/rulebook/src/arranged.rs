@@ -56,7 +56,5 @@ fn worse(reading: &Reading, than: &Reading) -> bool {
 
 /// Whether a state of the spec's own shows at least as much as an arrangement does.
 fn shows_as_much(state: &Reading, arrangement: &Reading) -> bool {
-    same_sort(state, arrangement)
-        && !worse(arrangement, state)
-        && state.verdict == arrangement.verdict
+    same_sort(state, arrangement) && !worse(arrangement, state) && state.verdict == arrangement.verdict
 }

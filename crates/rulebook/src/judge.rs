@@ -2,13 +2,16 @@
 
 use std::rc::Rc;
 
+use pintle_calc::arrange::Extremum;
 use pintle_finding::{Bound as Compared, Inspection, Label, Reading, Role, Subject, Verdict};
 use pintle_script::{
-    Comparison, Draft, End, Engine, Judgement, Limit, Measured, Position, Run, Script, place,
+    ARRANGEMENT, Comparison, Draft, End, Engine, Judgement, Limit, Measured, Position, Run, Script, What,
+    place,
 };
 use pintle_source::Sources;
 use pintle_spec::Build;
 
+use crate::arranged;
 use crate::labels;
 use crate::rulebook::{Bound, Rulebook};
 
@@ -33,6 +36,8 @@ struct Ready<'r> {
     bound: &'r Bound,
     script: Option<Script>,
     limits: Rc<[Rc<Limit>]>,
+    /// The figures whose extremes over all arrangements it is judged on; none for a rule that judges no road state.
+    extremes: Vec<Extremum>,
 }
 
 impl<'r> Judge<'r> {
@@ -48,10 +53,16 @@ impl<'r> Judge<'r> {
 
     fn of(rules: impl Iterator<Item = &'r Bound>) -> Self {
         let engine = Engine::new();
-        let ready = rules.map(|bound| Ready {
-            bound,
-            script: engine.compile(&bound.file.script_text, bound.file.script, bound.file.judges).ok(),
-            limits: bound.limits.iter().cloned().map(Rc::new).collect(),
+        let ready = rules.map(|bound| {
+            let judges = bound.file.judges;
+            let script = engine.compile(&bound.file.script_text, bound.file.script, judges).ok();
+            let on_road = script.as_ref().filter(|_| judges.takes_road_states());
+            Ready {
+                bound,
+                extremes: on_road.map(Script::extremes).unwrap_or_default(),
+                script,
+                limits: bound.limits.iter().cloned().map(Rc::new).collect(),
+            }
         });
         Self { rules: ready.collect(), engine }
     }
@@ -66,64 +77,97 @@ impl<'r> Judge<'r> {
             ..Inspection::default()
         };
         let stage = build.stage.value;
-        let run = Run::new(build, Vec::new());
-        for ready in &self.rules {
-            if ready.bound.rule.from > stage {
-                inspection.later.push((ready.bound.file.id.clone(), ready.bound.rule.from));
-            } else {
-                self.judge(ready, &run, sources, detail, &mut inspection.readings);
-            }
+        let (now, later): (Vec<_>, Vec<_>) =
+            self.rules.iter().partition(|ready| ready.bound.rule.from <= stage);
+        let of_rule = |ready: &Ready<'_>| (ready.bound.file.id.clone(), ready.bound.rule.from);
+        inspection.later.extend(later.into_iter().map(of_rule));
+        let run = Run::new(build);
+        for ready in now {
+            let judging = Judging { judge: self, ready, run: &run, sources, detail };
+            let mut readings = judging.stated();
+            let arranged = judging.arranged(&readings);
+            inspection.readings.append(&mut readings);
+            inspection.readings.extend(arranged);
         }
         inspection
     }
+}
 
-    fn judge(
-        &self,
-        ready: &Ready<'_>,
-        run: &Rc<Run>,
-        sources: &Sources,
-        detail: Detail,
-        readings: &mut Vec<Reading>,
-    ) {
-        let judges = ready.bound.file.judges;
-        let subjects = judges.subjects(&run.build);
+/// One rule at work on one build.
+struct Judging<'j> {
+    judge: &'j Judge<'j>,
+    ready: &'j Ready<'j>,
+    run: &'j Rc<Run>,
+    sources: &'j Sources,
+    detail: Detail,
+}
+
+impl Judging<'_> {
+    /// What the rule says of the subjects that the spec names.
+    fn stated(&self) -> Vec<Reading> {
+        let judges = self.ready.bound.file.judges;
+        let subjects = judges.subjects(&self.run.build);
         if subjects.is_empty() {
-            let subject =
-                Subject { kind: judges.word(), name: String::new(), span: Some(run.build.number.span) };
-            let (verdict, reason) = if judges.must_exist() {
-                (Verdict::CannotJudge, format!("the spec has no {}", judges.word()))
-            } else {
-                (Verdict::NotApplicable, format!("the build has no {}", judges.word()))
-            };
-            let mut reading = blank(ready.bound, subject, verdict, reason);
-            if verdict == Verdict::CannotJudge {
-                reading.remedy = Some(format!("describe at least one {} in the spec", judges.word()));
-                let label = format!("no {} in this spec", judges.word());
-                reading.labels.push(Label::new(run.build.number.span, Role::Missing, label));
-            }
-            readings.push(reading);
+            return vec![self.no_subject()];
         }
-        for what in subjects {
-            let subject = judges.subject(run, what);
-            let judgement = match &ready.script {
-                Some(script) => self.engine.judge(script, run, what, &ready.limits),
-                None => Judgement {
-                    drafts: Vec::new(),
-                    end: End::Failed {
-                        message: "its script cannot be read".to_owned(),
-                        position: Position::NONE,
-                    },
+        subjects.into_iter().flat_map(|what| self.on(what)).collect()
+    }
+
+    /// What the rule says of the trailer's arrangements, beyond what it says of its states.
+    fn arranged(&self, of_states: &[Reading]) -> Vec<Reading> {
+        let (at, missing) = self.run.extremes.for_figures(&self.ready.extremes);
+        if self.ready.bound.file.judges.subjects(&self.run.build).is_empty() {
+            return Vec::new();
+        }
+        let states = self.run.build.states.len();
+        let mut readings: Vec<Reading> =
+            at.into_iter().flat_map(|at| self.on(What::State(states + at))).collect();
+        for missing in missing {
+            let name = "any".to_owned();
+            let subject = Subject { kind: ARRANGEMENT, name, span: Some(self.run.build.number.span) };
+            readings.extend(ending(self.ready.bound, subject, End::Missing(missing), true, self.sources));
+        }
+        arranged::worst(of_states, readings)
+    }
+
+    fn no_subject(&self) -> Reading {
+        let (bound, build) = (self.ready.bound, &self.run.build);
+        let judges = bound.file.judges;
+        let subject = Subject { kind: judges.word(), name: String::new(), span: Some(build.number.span) };
+        let (verdict, reason) = if judges.must_exist() {
+            (Verdict::CannotJudge, format!("the spec has no {}", judges.word()))
+        } else {
+            (Verdict::NotApplicable, format!("the build has no {}", judges.word()))
+        };
+        let mut reading = blank(bound, subject, verdict, reason);
+        if verdict == Verdict::CannotJudge {
+            reading.remedy = Some(format!("describe at least one {} in the spec", judges.word()));
+            let label = format!("no {} in this spec", judges.word());
+            reading.labels.push(Label::new(build.number.span, Role::Missing, label));
+        }
+        reading
+    }
+
+    /// What the rule says of one subject.
+    fn on(&self, what: What) -> Vec<Reading> {
+        let (bound, sources) = (self.ready.bound, self.sources);
+        let subject = bound.file.judges.subject(self.run, what);
+        let judgement = match &self.ready.script {
+            Some(script) => self.judge.engine.judge(script, self.run, what, &self.ready.limits),
+            None => Judgement {
+                drafts: Vec::new(),
+                end: End::Failed {
+                    message: "its script cannot be read".to_owned(),
+                    position: Position::NONE,
                 },
-            };
-            let empty = judgement.drafts.is_empty();
-            readings.extend(
-                judgement
-                    .drafts
-                    .into_iter()
-                    .map(|draft| from_draft(ready.bound, &subject, draft, detail, sources)),
-            );
-            readings.extend(ending(ready.bound, subject, judgement.end, empty, sources));
-        }
+            },
+        };
+        let empty = judgement.drafts.is_empty();
+        let drafts = judgement.drafts.into_iter();
+        let mut readings: Vec<Reading> =
+            drafts.map(|draft| from_draft(bound, &subject, draft, self.detail, sources)).collect();
+        readings.extend(ending(bound, subject, judgement.end, empty, sources));
+        readings
     }
 }
 

@@ -4,6 +4,7 @@
 //! its subjects, every judgement a reading. Nothing is read from disk here. Start from [`Rulebook`], [`Judge`] and
 //! [`Settings`].
 
+mod arranged;
 mod judge;
 mod labels;
 mod pack;

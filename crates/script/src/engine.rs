@@ -4,6 +4,7 @@ use std::cell::RefCell;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::rc::Rc;
 
+use pintle_calc::arrange::Extremum;
 use pintle_source::SourceId;
 use rhai::packages::{ArithmeticPackage, BasicIteratorPackage, LogicPackage, Package};
 use rhai::{AST, Position, Scope};
@@ -11,6 +12,7 @@ use rhai::{AST, Position, Scope};
 use crate::judges::Judges;
 use crate::limits::Limits;
 use crate::measured::Limit;
+use crate::properties::extremes_of;
 use crate::recorder::{Book, Drafts, End, Judgement};
 use crate::run::Run;
 use crate::scan::{Used, scan};
@@ -81,11 +83,18 @@ impl Script {
         self.used.limit.otherwise
     }
 
-    /// What it asks a state for by `state.name`; none where it handles `state` in another way too, so that it may ask
-    /// for anything.
-    pub fn asks_of_state(&self) -> Option<impl Iterator<Item = &str>> {
+    /// The figures of a state that it asks for, whose extremes over all arrangements it must be judged on: all of them
+    /// where it handles `state` in another way than `state.name`.
+    pub fn extremes(&self) -> Vec<Extremum> {
         let asked = &self.used.state;
-        (!asked.otherwise).then(|| asked.named.iter().map(|(name, _)| name.as_str()))
+        if asked.otherwise {
+            return Extremum::ALL.to_vec();
+        }
+        let mut all: Vec<Extremum> =
+            asked.named.iter().flat_map(|(name, _)| extremes_of(name)).copied().collect();
+        all.sort_unstable();
+        all.dedup();
+        all
     }
 }
 

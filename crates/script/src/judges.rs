@@ -49,6 +49,11 @@ impl Judges {
         matches!(self.0, "build" | "state" | "road state")
     }
 
+    /// Whether road states are among its subjects, so that it is judged on the trailer's arrangements as well.
+    pub fn takes_road_states(self) -> bool {
+        matches!(self.0, "state" | "road state")
+    }
+
     /// The subjects of a build.
     pub fn subjects(self, build: &Build) -> Vec<What> {
         let states = |wanted: &dyn Fn(Use) -> bool| -> Vec<What> {

@@ -7,6 +7,7 @@
 
 mod compare;
 mod engine;
+mod extremes;
 mod judges;
 mod limits;
 mod lists;
@@ -21,6 +22,7 @@ mod thing;
 mod words;
 
 pub use engine::{Engine, Script, ScriptError};
+pub use extremes::Extremes;
 pub use judges::{ARRANGEMENT, Judges};
 pub use measured::{Limit, Measured};
 pub use place::place;

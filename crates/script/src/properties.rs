@@ -10,6 +10,8 @@ mod trailer;
 use pintle_calc::{Figure, Known};
 use pintle_spec::Missing;
 
+pub(crate) use state::extremes_of;
+
 use crate::run::Run;
 use crate::thing::What;
 

@@ -3,30 +3,36 @@
 use std::cell::{OnceCell, RefCell};
 use std::rc::Rc;
 
+use pintle_calc::arrange::{End, Extremum};
 use pintle_calc::weights::Weights;
-use pintle_spec::{Build, State};
+use pintle_spec::{Build, Known, State};
+
+use crate::extremes::Extremes;
 
 /// One build under inspection. Weights are worked out once a state.
 #[derive(Debug)]
 pub struct Run {
     /// The build.
     pub build: Build,
-    arrangements: Vec<State>,
+    /// Its extremes over all arrangements.
+    pub extremes: Extremes,
     states: RefCell<Vec<Option<Rc<Weights>>>>,
     as_built: OnceCell<Rc<Weights>>,
 }
 
 impl Run {
-    /// Begins on a build. Besides its own states, `arrangements` can be judged: they count on after the last of those.
-    pub fn new(build: Build, arrangements: Vec<State>) -> Rc<Self> {
-        let states = RefCell::new(vec![None; build.states.len() + arrangements.len()]);
-        Rc::new(Self { build, arrangements, states, as_built: OnceCell::new() })
+    /// Begins on a build. Besides its own states, its extreme arrangements can be judged: they count on after the last
+    /// of those.
+    pub fn new(build: Build) -> Rc<Self> {
+        let extremes = Extremes::of(&build);
+        let states = RefCell::new(vec![None; build.states.len() + extremes.count()]);
+        Rc::new(Self { build, extremes, states, as_built: OnceCell::new() })
     }
 
     /// A state of the build, or an arrangement.
     pub fn state(&self, at: usize) -> Option<&State> {
         let own = &self.build.states;
-        own.get(at).or_else(|| self.arrangements.get(at.checked_sub(own.len())?))
+        own.get(at).or_else(|| self.extremes.state(at.checked_sub(own.len())?))
     }
 
     /// Whether a state is an arrangement that the spec does not name.
@@ -45,6 +51,11 @@ impl Run {
             *place = Some(Rc::clone(&weights));
         }
         weights
+    }
+
+    /// The weights of the arrangement at one end of a figure.
+    pub fn extreme(&self, what: Extremum, end: End) -> Known<Rc<Weights>> {
+        Ok(self.weights(self.build.states.len() + self.extremes.at(what, end)?))
     }
 
     /// The weights of the trailer as built.

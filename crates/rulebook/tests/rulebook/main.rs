@@ -1,6 +1,7 @@
 //! The rulebook as a whole: its files, a shop's settings, what findings point at, and the built-in packs.
 
 #[cfg(test)]
+mod arranged;
 mod bench;
 #[cfg(test)]
 mod builtin;

@@ -45,7 +45,7 @@ fn every_property_can_be_asked_of_every_demo_build() {
         let mut problems: Vec<Problem> = Vec::new();
         let build = read_build(&bench.sources, *id, &bench.stock, &mut problems);
         assert_eq!(problems, []);
-        let run = Run::new(build.unwrap(), Vec::new());
+        let run = Run::new(build.unwrap());
         builds += 1;
         for (word, properties) in all_properties() {
             for property in properties {

@@ -2,7 +2,7 @@
 
 use pintle_finding::{Role, Verdict};
 
-use crate::bench::{Bench, DATA, SCRIPT, pack, says};
+use crate::bench::{Bench, DATA, SCRIPT, of_states, pack, says};
 
 /// The verdicts on the first of the four road states.
 fn verdicts(script: &str) -> Vec<Verdict> {
@@ -75,8 +75,8 @@ fn a_broken_rule_leaves_the_others_alone() {
     let build = bench.build("sound-6x12-round", &[]);
     let inspection = bench.inspect(build);
     let of = |rule: &str| -> Vec<Verdict> {
-        let readings = inspection.readings.iter().filter(|reading| reading.rule.id == rule);
-        readings.map(|reading| reading.verdict).collect()
+        let readings = of_states(inspection.readings.clone()).into_iter();
+        readings.filter(|reading| reading.rule.id == rule).map(|reading| reading.verdict).collect()
     };
     assert_eq!(of("own/trial-rule"), [Verdict::Broken; 4]);
     assert_eq!(of("own/second-rule").len(), 4);

@@ -101,7 +101,7 @@ impl Bench {
         };
         Self {
             engine: Engine::new(),
-            run: Run::new(build.unwrap(), Vec::new()),
+            run: Run::new(build.unwrap()),
             limits: Rc::from([limit("least", "10 %"), limit("most", "3000 lb")]),
             sources,
         }

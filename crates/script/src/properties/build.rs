@@ -1,11 +1,16 @@
 //! What can be asked of the build as a whole.
 
+use std::rc::Rc;
+
 use pintle_calc::air::{self, ApplianceKind};
-use pintle_calc::{Known, road, roof, space};
+use pintle_calc::arrange::{End, Extremum};
+use pintle_calc::weights::Weights;
+use pintle_calc::{Figure, Known, road, roof, space};
 use pintle_spec::schema::kinds::{alarm, berth};
 use pintle_spec::{Build, Missing, Table, Zone};
 
 use super::{Found, Property};
+use crate::run::Run;
 use crate::thing::What;
 
 fn of_kind(build: &Build, kind: &'static str) -> Found {
@@ -21,6 +26,17 @@ fn needed(build: &Build) -> Known<air::Needed> {
             "the table at hand ends at 15 m² for room-sealed appliances or none: set the vents by a maker's or inspector's figure",
         )
     })
+}
+
+/// A figure of the arrangement at which another is least or greatest.
+fn at(run: &Run, what: Extremum, end: End, figure: fn(&Rc<Weights>) -> Known<Figure>) -> Known<Found> {
+    Ok(figure(&run.extreme(what, end)?)?.into())
+}
+
+/// What that arrangement is called.
+fn called(run: &Run, what: Extremum, end: End) -> Known<Found> {
+    let at = run.extremes.at(what, end)?;
+    Ok(Found::Text(run.extremes.state(at).map(|state| state.name.value.clone()).unwrap_or_default()))
 }
 
 /// What can be asked of the build.
@@ -46,6 +62,54 @@ pub(super) const PROPERTIES: &[Property] = &[
             let added = run.as_built().unloaded()?.minus(&bare);
             Ok(added.map_err(|mismatch| Missing::new(mismatch.to_string(), None, ""))?.into())
         },
+    },
+    Property {
+        name: "cg_foremost",
+        says: "foremost centre of gravity",
+        doc: "least distance of the centre of gravity behind the ball, over all road arrangements",
+        get: |run, _| at(run, Extremum::CentreX, End::Least, Weights::centre_x),
+    },
+    Property {
+        name: "cg_rearmost",
+        says: "rearmost centre of gravity",
+        doc: "greatest distance of the centre of gravity behind the ball, over all road arrangements",
+        get: |run, _| at(run, Extremum::CentreX, End::Most, Weights::centre_x),
+    },
+    Property {
+        name: "foremost_arrangement",
+        says: "arrangement with the foremost centre of gravity",
+        doc: "the arrangement of `cg_foremost`, in words",
+        get: |run, _| called(run, Extremum::CentreX, End::Least),
+    },
+    Property {
+        name: "rearmost_arrangement",
+        says: "arrangement with the rearmost centre of gravity",
+        doc: "the arrangement of `cg_rearmost`, in words",
+        get: |run, _| called(run, Extremum::CentreX, End::Most),
+    },
+    Property {
+        name: "tongue_share_least",
+        says: "least tongue share",
+        doc: "tongue weight as a share of gross weight where it is least, over all road arrangements",
+        get: |run, _| at(run, Extremum::TongueShare, End::Least, Weights::tongue_share),
+    },
+    Property {
+        name: "tongue_share_most",
+        says: "greatest tongue share",
+        doc: "tongue weight as a share of gross weight where it is greatest, over all road arrangements",
+        get: |run, _| at(run, Extremum::TongueShare, End::Most, Weights::tongue_share),
+    },
+    Property {
+        name: "lightest_arrangement",
+        says: "arrangement with the least tongue share",
+        doc: "the arrangement of `tongue_share_least`, in words",
+        get: |run, _| called(run, Extremum::TongueShare, End::Least),
+    },
+    Property {
+        name: "heaviest_arrangement",
+        says: "arrangement with the greatest tongue share",
+        doc: "the arrangement of `tongue_share_most`, in words",
+        get: |run, _| called(run, Extremum::TongueShare, End::Most),
     },
     Property {
         name: "items",

@@ -1,5 +1,6 @@
 //! What can be asked of a state.
 
+use pintle_calc::arrange::Extremum;
 use pintle_spec::Use;
 
 use super::{Found, Property};
@@ -118,3 +119,24 @@ pub(super) const PROPERTIES: &[Property] = &[
         get: |run, at| Ok(run.weights(at).stability_factor()?.into()),
     },
 ];
+
+/// The figures that a property of a state is worked out from: where each of them is least or greatest, so is it.
+pub(crate) fn extremes_of(property: &str) -> &'static [Extremum] {
+    match property {
+        "gross" | "cargo_left" => &[Extremum::Gross],
+        "unloaded" => &[Extremum::Unloaded],
+        "tongue" => &[Extremum::Tongue],
+        "tongue_share" => &[Extremum::TongueShare],
+        "axle_load" | "each_axle" => &[Extremum::Axles],
+        "left" => &[Extremum::Left],
+        "right" => &[Extremum::Right],
+        "heaviest_tire" => &[Extremum::Left, Extremum::Right],
+        "side_share" => &[Extremum::SideShare],
+        "cg_behind_ball" => &[Extremum::CentreX],
+        "cg_right" => &[Extremum::CentreY],
+        "cg_height" | "stability_factor" => &[Extremum::CentreZ],
+        "name" | "on_road" => &[],
+        // Of the cargo no extreme is sought by itself: it is read on every one.
+        _ => Extremum::ALL,
+    }
+}
