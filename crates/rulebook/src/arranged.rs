@@ -48,7 +48,7 @@ fn worse(reading: &Reading, than: &Reading) -> bool {
         (Verdict::Fault, Verdict::Pass) => true,
         (Verdict::Pass, Verdict::Fault) => false,
         _ => match (reading.margin(), than.margin()) {
-            (Some(this), Some(that)) => this.amount.at_least(that.amount) == Ok(false),
+            (Some(margin), Some(other)) => margin.amount.at_least(other.amount) == Ok(false),
             _ => false,
         },
     }

@@ -86,7 +86,7 @@ impl Measured {
             return Err(failed(format!("a formula of more than {MOST_STEPS} figures")));
         }
         let within = left.limit_used().or(right.limit_used()).cloned();
-        Ok(Self { steps, within, ..Self::new(figure, "") })
+        Ok(Self { within, steps, ..Self::new(figure, "") })
     }
 }
 
