@@ -2,6 +2,7 @@
 
 #[cfg(test)]
 mod arranged;
+#[cfg(test)]
 mod bench;
 #[cfg(test)]
 mod builtin;
