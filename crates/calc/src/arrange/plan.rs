@@ -162,6 +162,12 @@ impl Plan {
 }
 
 impl Unit {
+    /// The size of the terms that an aim may make of it, by which rounding goes.
+    pub(super) fn size(&self, of: Sums) -> f64 {
+        let ends = self.amount.map(|amount| [amount.from, amount.to].map(|end| amount.sums(end).size(of)));
+        self.sums.size(of) + ends.map_or(0.0, |[from, to]| from.max(to))
+    }
+
     fn may_be_nothing(&self) -> bool {
         self.amount.is_none_or(|amount| amount.from <= 0.0)
     }
