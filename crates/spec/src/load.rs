@@ -1,7 +1,10 @@
 //! A spec file into a [`Build`], with every problem of the file.
 
+mod amounts;
 mod items;
 mod states;
+mod tags;
+mod ties;
 mod zones;
 
 use std::collections::BTreeMap;
@@ -81,7 +84,10 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
     if let Some(trailer) = &trailer {
         refuse_two_centres(trailer, problems);
     }
-    let fitted = items::read_items(&spec, &surfaces, stock, problems);
+    let mut fitted = items::read_items(&spec, &surfaces, stock, problems);
+    ties::read_needs(&mut fitted, problems);
+    let eithers = ties::read_eithers(raw(&build::EITHERS), &fitted, problems);
+    let use_order = ties::read_use_order(spec.table(&build::WATER), &fitted, problems);
     let states = states::read_states(raw(&build::STATES), &fitted, &surfaces, problems);
     if !problems.is_empty() {
         return None;
@@ -100,8 +106,8 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
         surfaces,
         items: fitted.items,
         states,
-        eithers: Vec::new(),
-        use_order: Vec::new(),
+        eithers,
+        use_order,
         head,
     })
 }

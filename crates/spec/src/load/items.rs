@@ -1,10 +1,11 @@
-//! `[[item]]`, `[[tank]]`, `[[locker]]`, `[[bulkhead]]`, `[[berth]]` and `[[vent]]`.
+//! `[[item]]`, `[[tank]]`, `[[locker]]`, `[[bulkhead]]`, `[[berth]]`, `[[vent]]` and `[[load]]`.
 
 use std::collections::BTreeMap;
 
 use pintle_finding::{Label, Problem, Role};
 use pintle_source::Spanned;
 
+use super::amounts::check_amounts;
 use super::zones::{Hosts, RESERVED, place_all};
 use super::{named_part, only_one, tables};
 use crate::build::{Item, Table, Zone, called};
@@ -66,6 +67,7 @@ pub(super) fn read_items(
                     only_one(&read.tag, "tag", &mut tags, problems);
                 }
                 refuse_reserved(&read, problems);
+                check_amounts(&read, problems);
                 items.push(read);
             }
         }

@@ -3,20 +3,22 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::iter::successors;
 
-use pintle_finding::{Label, Problem, Role};
+use pintle_finding::Problem;
 use pintle_quantity::Quantity;
 use pintle_source::{Span, Spanned};
 
 use super::items::Fitted;
+use super::tags::{Sort, Tags, only_once};
 use super::zones::{HIGHEST_STACK, host_of, zone_of};
 use super::{only_one, tables};
-use crate::build::{Item, Load, State, Table, Use};
+use crate::build::{Item, Load, State, Use};
+use crate::field::Field;
 use crate::node::{Node, NodeValue};
 use crate::place::{Body, resolve};
-use crate::read::{list, not_a_table, read, require};
+use crate::read::{not_a_table, read, require};
 use crate::record::Record;
-use crate::say::{PAST_HELP, full, near, past_help, shown};
-use crate::schema::{build, item, state};
+use crate::say::{full, shown};
+use crate::schema::{build, state};
 use crate::surfaces::Surfaces;
 
 /// Reads every state and ties its tags to the parts they name.
@@ -59,28 +61,10 @@ fn read_state(
         only_one(name, "state name", names, problems);
     }
     let by_tag = Tags { fitted, what: &what };
-    let shares: BTreeMap<&str, &Spanned<Quantity>> =
-        record.by_name(&state::FILL).iter().map(|(tag, share)| (tag.value.as_str(), share)).collect();
-    let mut fill = Vec::new();
-    for entry in node.child(state::FILL.key).map_or(&[][..], Node::entries) {
-        if full(problems) {
-            break;
-        }
-        let tank = by_tag.find(&entry.key, entry.key_span, Sort::Tank, problems);
-        if let (Some(at), Some(share)) = (tank, shares.get(entry.key.as_str())) {
-            fill.push((at, **share));
-        }
-    }
-    let mut out = Vec::new();
-    let mut seen = BTreeMap::new();
-    for tag in record.texts(&state::OUT) {
-        if full(problems) {
-            break;
-        }
-        if only_once(tag.as_ref().map(String::as_str), &what, &mut seen, problems) {
-            out.extend(by_tag.find(&tag.value, tag.span, Sort::Removable, problems));
-        }
-    }
+    let fill = amounts(node, &record, &state::FILL, &by_tag, Sort::Tank, problems);
+    let carry = amounts(node, &record, &state::CARRY, &by_tag, Sort::Load, problems);
+    let named_out = by_tag.find_all(record.texts(&state::OUT), Sort::Removable, problems);
+    let mut out: Vec<usize> = named_out.into_iter().map(|(at, _)| at).collect();
     let mut people = Vec::new();
     let mut seen = BTreeMap::new();
     for aboard in record.tables(&state::PEOPLE) {
@@ -104,7 +88,31 @@ fn read_state(
         "road" => Use::Road,
         _ => Use::Camp,
     };
-    Some(State { name, used, fill, carry: Vec::new(), loads, out, people })
+    Some(State { name, used, fill, carry, loads, out, people })
+}
+
+/// The amounts of a table under tags, each with the part that its tag names.
+fn amounts(
+    node: &Node,
+    record: &Record,
+    field: &'static Field,
+    by_tag: &Tags<'_>,
+    sort: Sort,
+    problems: &mut Vec<Problem>,
+) -> Vec<(usize, Spanned<Quantity>)> {
+    let read: BTreeMap<&str, &Spanned<Quantity>> =
+        record.by_name(field).iter().map(|(tag, amount)| (tag.value.as_str(), amount)).collect();
+    let mut found = Vec::new();
+    for entry in node.child(field.key).map_or(&[][..], Node::entries) {
+        if full(problems) {
+            break;
+        }
+        let named = by_tag.find(&entry.key, entry.key_span, sort, problems);
+        if let (Some(at), Some(amount)) = (named, read.get(entry.key.as_str())) {
+            found.push((at, **amount));
+        }
+    }
+    found
 }
 
 /// What stands on a rack, or in a locker or a tent, leaves with it.
@@ -120,100 +128,6 @@ fn take_along(out: &mut Vec<usize>, items: &[Item]) {
             out.push(at);
         }
     }
-}
-
-/// What a tag in a state must name.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Sort {
-    Tank,
-    Removable,
-    Berth,
-}
-
-impl Sort {
-    fn fits(self, item: &Item) -> bool {
-        match self {
-            Self::Tank => item.table == Table::Tank,
-            Self::Berth => item.table == Table::Berth,
-            // Where it could not be read whether a part is removable, that has been said.
-            Self::Removable => item.removable || item.record.is_refused(item::REMOVABLE.key),
-        }
-    }
-
-    fn words(self) -> &'static str {
-        match self {
-            Self::Tank => "a tank",
-            Self::Removable => "removable",
-            Self::Berth => "a berth",
-        }
-    }
-}
-
-/// Ties the tags of one state to the parts they name.
-struct Tags<'a> {
-    fitted: &'a Fitted,
-    what: &'a str,
-}
-
-impl Tags<'_> {
-    fn find(&self, tag: &str, span: Span, sort: Sort, problems: &mut Vec<Problem>) -> Option<usize> {
-        let (items, what) = (&self.fitted.items, self.what);
-        let found = self.fitted.hosts.find(tag).and_then(|at| Some((at, items.get(at)?)));
-        let problem = match found {
-            Some((at, item)) if sort.fits(item) => return Some(at),
-            Some((_, item)) => {
-                let words = sort.words();
-                Problem::new("wrong-tag", format!("`{}` in {what} is not {words}", shown(tag)))
-                    .at(Label::new(span, Role::Subject, format!("not {words}")))
-                    .at(Label::new(item.tag.span, Role::Subject, "the part it names"))
-                    .help(match sort {
-                        Sort::Removable => {
-                            "mark the part `removable = true`, or leave it out of `out`".to_owned()
-                        }
-                        _ => format!("name {words}"),
-                    })
-            }
-            None => {
-                let known =
-                    || items.iter().filter(|item| sort.fits(item)).map(|item| item.tag.value.as_str());
-                let said = problems.len();
-                let help = match near(tag, known(), said) {
-                    None if past_help(said) => PAST_HELP.to_owned(),
-                    Some(near) => format!("did you mean `{}`?", shown(near)),
-                    None if known().all(str::is_empty) => format!("no part with a tag is {}", sort.words()),
-                    None => format!("the tags that fit are {}", list(known())),
-                };
-                Problem::new(
-                    "unknown-tag",
-                    format!("{what} names `{}`, and no part has that tag", shown(tag)),
-                )
-                .at(Label::new(span, Role::Subject, "no part has this tag"))
-                .help(help)
-            }
-        };
-        problems.push(problem);
-        None
-    }
-}
-
-/// Whether a list of a state names a tag for the first time; says when it does not.
-fn only_once<'a>(
-    tag: Spanned<&'a str>,
-    what: &str,
-    seen: &mut BTreeMap<&'a str, Span>,
-    problems: &mut Vec<Problem>,
-) -> bool {
-    if let Some(first) = seen.get(tag.value) {
-        problems.push(
-            Problem::new("named-twice", format!("{what} names `{}` twice in one list", shown(tag.value)))
-                .at(Label::new(tag.span, Role::Subject, "named again here"))
-                .at(Label::new(*first, Role::Subject, "named here"))
-                .help("name it once"),
-        );
-        return false;
-    }
-    seen.insert(tag.value, tag.span);
-    true
 }
 
 fn read_load(

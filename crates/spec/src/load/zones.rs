@@ -158,7 +158,8 @@ pub(super) fn place_all(items: &mut [Item], hosts: &Hosts, surfaces: &Surfaces, 
         if full(problems) {
             break;
         }
-        let extent = resolve(&item.record, *zone, Body::Part, surfaces, items, problems);
+        let body = if item.table == Table::Load { Body::Load } else { Body::Part };
+        let extent = resolve(&item.record, *zone, body, surfaces, items, problems);
         refuse_nowhere(item, problems);
         // What is adrift is looked at only to check its gaps.
         if let (Some(item), true) = (items.get_mut(at), stands) {
@@ -237,8 +238,9 @@ fn too_high(item: &Item) -> Problem {
 /// Things that must have a place to be anywhere at all.
 fn refuse_nowhere(item: &Item, problems: &mut Vec<Problem>) {
     let heavy = matches!(item.table, Table::Item | Table::Tank | Table::Locker | Table::Bulkhead);
-    let needs_gap = !matches!(item.zone, Zone::FrontWall | Zone::RearDoor | Zone::Tent(_));
-    if heavy && needs_gap && !has_place(&item.record) {
+    let needs_gap = heavy && !matches!(item.zone, Zone::FrontWall | Zone::RearDoor | Zone::Tent(_));
+    // A load lies against nothing by itself, wherever it is.
+    if (needs_gap || item.table == Table::Load) && !has_place(&item.record) {
         problems.push(
             Problem::new("missing-value", format!("{} has no place", item.called()))
                 .at(Label::new(item.tag.span, Role::Missing, "`at` is missing here"))

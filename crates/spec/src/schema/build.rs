@@ -1,6 +1,6 @@
 //! A build spec's top level, `[build]` and `[people]`.
 
-use crate::field::Kind::{Raw, Table, Tables};
+use crate::field::Kind::{Raw, Table};
 
 crate::schema! {
     /// The tables of a build spec.
@@ -16,7 +16,7 @@ crate::schema! {
     BERTHS = "berth": Raw; "a place to sleep; one `[[berth]]` table each"
     VENTS = "vent": Raw; "an opening for air; one `[[vent]]` table each"
     LOADS = "load": Raw; "something that may ride along; one `[[load]]` table each"
-    EITHERS = "either": Tables(&either::SCHEMA); "parts or loads of which only one may be aboard; one `[[either]]` table each"
+    EITHERS = "either": Raw; "parts or loads of which only one may be aboard; one `[[either]]` table each"
     WATER = "water": Table(&water::SCHEMA); "how water is used"
     STATES = "state": Raw; "a way the trailer is used; one `[[state]]` table each"
 }

@@ -159,7 +159,7 @@ pub mod load {
     crate::schema! {
         /// A load. Its mass is the most that rides along; without a size it is a point at its place.
         "a load" with crate::schema::item::SCHEMA;
-        LEAST = "least": Quantity(Dimension::MASS, NotNegative); "the least of it that rides along; zero for what may stay at home"
+        LEAST = "least": Quantity(Dimension::MASS, NotNegative), required; "the least of it that rides along; zero for what may stay at home"
         USED_UP = "used_up": Flag; "whether it is used up on the way, as food is"
     }
 }

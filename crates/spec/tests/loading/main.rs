@@ -19,6 +19,8 @@ mod places;
 #[cfg(test)]
 mod stock;
 #[cfg(test)]
+mod together;
+#[cfg(test)]
 mod values;
 #[cfg(test)]
 mod variants;
