@@ -5,15 +5,21 @@
 //! parts that cannot be taken out, and the own loads of a road state are always aboard.
 
 mod corners;
+mod envelope;
 mod held;
+mod hull;
 mod name;
 mod plan;
 mod ratio;
 mod search;
 mod sums;
+mod window;
 
 use pintle_spec::schema::trailer::{self, axle};
 use pintle_spec::{Build, Coordinate, Known, Load, Missing, State, Use};
+
+pub use envelope::{Allowed, Bounded, Envelope, ExtremePoint, Point, allowed};
+pub use window::Window;
 
 use crate::weights::{gathered, no_axle};
 use held::{Held, Spent};
@@ -262,13 +268,7 @@ impl<'b> Arrangements<'b> {
 
     /// The size of the terms that an aim may add up, by which rounding goes.
     fn size(&self, family: &Family, of: Sums) -> f64 {
-        let varied = |unit: &Unit| {
-            let ends = unit
-                .amount
-                .map(|amount| [amount.sums(amount.from).size(of), amount.sums(amount.to).size(of)]);
-            ends.map_or(0.0, |[from, to]| from.max(to))
-        };
-        let units: f64 = self.plan.units.iter().map(|unit| unit.sums.size(of) + varied(unit)).sum();
+        let units: f64 = self.plan.units.iter().map(|unit| unit.size(of)).sum();
         family.base.sums.size(of) + units
     }
 

@@ -73,6 +73,12 @@ impl<'p> Held<'p> {
         sound.then_some(root)
     }
 
+    /// The same, with another number of units that may be looked at.
+    #[must_use]
+    pub(super) fn allowing(self, left: usize) -> Self {
+        Self { left, ..self }
+    }
+
     /// The plan that is decided on.
     pub(super) fn plan(&self) -> &'p Plan {
         self.plan

@@ -106,19 +106,22 @@ impl Plan {
             let unit_at = |plan: &mut Self, at: usize, change: &dyn Fn(&mut Unit)| {
                 plan.units.get_mut(at).into_iter().for_each(change);
             };
-            if item.table == Table::Load {
-                // A load that may stay at home anyway is not there when there is none of it.
-                let may_stay = plan.units.get(at).is_some_and(Unit::may_be_nothing);
-                let chosen_or_needed = is(&chosen, at) || (may_stay && is(&needed, at));
-                unit_at(&mut plan, at, &|unit| {
-                    unit.follows = !chosen_or_needed;
-                    unit.always = unit.follows && wanted.is_empty();
-                });
-            } else if !item.removable {
+            let may_stay = match item.table {
+                Table::Load => plan.units.get(at).is_some_and(Unit::may_be_nothing),
+                _ => item.removable,
+            };
+            if !may_stay {
+                // Aboard whenever that is on which it stands.
                 match host.filter(|host| *host < build.items.len()) {
                     Some(host) => plan.link(host, at),
                     None => unit_at(&mut plan, at, &|unit| unit.always = true),
                 }
+            } else if item.table == Table::Load && !is(&chosen, at) && !is(&needed, at) {
+                // At home or aboard with none of it is the same to all others.
+                unit_at(&mut plan, at, &|unit| {
+                    unit.follows = true;
+                    unit.always = wanted.is_empty();
+                });
             }
             for to in wanted {
                 plan.link(at, to);
@@ -162,6 +165,12 @@ impl Plan {
 }
 
 impl Unit {
+    /// The size of the terms that an aim may make of it, by which rounding goes.
+    pub(super) fn size(&self, of: Sums) -> f64 {
+        let ends = self.amount.map(|amount| [amount.from, amount.to].map(|end| amount.sums(end).size(of)));
+        self.sums.size(of) + ends.map_or(0.0, |[from, to]| from.max(to))
+    }
+
     fn may_be_nothing(&self) -> bool {
         self.amount.is_none_or(|amount| amount.from <= 0.0)
     }

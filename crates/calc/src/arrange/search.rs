@@ -81,26 +81,36 @@ struct Worth {
 }
 
 /// A search for the best arrangement.
-struct Search<'p> {
+#[derive(Debug)]
+pub(super) struct Search<'p> {
     held: Held<'p>,
     aim: Aim,
     worths: Vec<Worth>,
 }
 
-/// The best choice for an aim, from what is decided already.
+/// The best choice for an aim, from what is decided already; nothing where there is none.
 pub(super) fn best(root: &Held<'_>, pieces: &[Vec<usize>], aim: Aim) -> Result<Option<Choice>, Spent> {
-    let mut search = Search {
-        held: root.clone(),
-        aim,
-        worths: root.plan().units.iter().map(|unit| worth(unit, aim)).collect(),
-    };
-    for piece in pieces {
-        let Some(found) = search.best(piece, 0)? else { return Ok(None) };
-        for (at, aboard) in found.decided {
-            search.held.decide(at, aboard);
+    let units = root.plan().units.iter().enumerate();
+    let aboard: Vec<bool> = units.clone().map(|(at, _)| root.of(at) == Some(true)).collect();
+    let mut choice = Choice { amounts: vec![0.0; aboard.len()], aboard };
+    for (at, amount) in units.filter_map(|(at, unit)| Some((at, unit.amount?))) {
+        if choice.has(at) {
+            choice.set(at, amount.best(aim).0);
         }
     }
-    Ok(Some(search.choice()))
+    let mut search = Search::new(root.clone());
+    let ordered = if root.is_ordered() { search.fills_in_order(aim) } else { Vec::new() };
+    for (at, fill) in ordered {
+        choice.set(at, fill);
+    }
+    for piece in pieces {
+        let Some(aboard) = search.best_of(piece, aim)? else { return Ok(None) };
+        for (at, amount) in aboard {
+            choice.aboard.get_mut(at).into_iter().for_each(|here| *here = true);
+            choice.set(at, amount);
+        }
+    }
+    Ok(Some(choice))
 }
 
 fn worth(unit: &Unit, aim: Aim) -> Worth {
@@ -108,7 +118,46 @@ fn worth(unit: &Unit, aim: Aim) -> Worth {
     Worth { own: unit.sums.dot(aim.of), varied, amount, in_order: unit.in_order }
 }
 
-impl Search<'_> {
+impl<'p> Search<'p> {
+    /// A search from what is decided already.
+    pub(super) fn new(root: Held<'p>) -> Self {
+        let aim = Aim { of: Sums::default(), slack: 0.0, fullest: true };
+        let worths = vec![Worth::default(); root.plan().units.len()];
+        Self { held: root, aim, worths }
+    }
+
+    /// Units of a piece that are aboard where an aim is served best, each with how much there is of it; nothing where
+    /// the piece cannot be. Of the tanks in order all that are aboard, where the piece has any of them.
+    pub(super) fn best_of(&mut self, piece: &[usize], aim: Aim) -> Result<Option<Vec<(usize, f64)>>, Spent> {
+        let plan = self.held.plan();
+        self.aim = aim;
+        let ordered = piece.iter().any(|at| plan.units.get(*at).is_some_and(|unit| unit.in_order));
+        let order = plan.order.iter().filter(|_| ordered);
+        for at in piece.iter().chain(order) {
+            if let (Some(worth), Some(unit)) = (self.worths.get_mut(*at), plan.units.get(*at)) {
+                *worth = self::worth(unit, aim);
+            }
+        }
+        let Some(found) = self.best(piece, 0)? else { return Ok(None) };
+        let mark = self.held.mark();
+        let aboard = found.decided.iter().filter(|(_, aboard)| *aboard);
+        let mut aboard: Vec<(usize, f64)> = aboard.map(|(at, _)| (*at, self.worth(*at).amount)).collect();
+        if ordered {
+            found.decided.iter().for_each(|(at, aboard)| {
+                self.held.decide(*at, *aboard);
+            });
+            aboard.retain(|(at, _)| !self.worth(*at).in_order);
+            aboard.extend(self.fills_in_order(aim));
+            self.held.undo(mark);
+        }
+        Ok(Some(aboard))
+    }
+
+    fn fills_in_order(&mut self, aim: Aim) -> Vec<(usize, f64)> {
+        let (tanks, amounts): (Vec<usize>, Vec<_>) = self.held.tanks_in_order().into_iter().unzip();
+        tanks.into_iter().zip(best_in_order(&amounts, aim).0).collect()
+    }
+
     fn worth(&self, unit: usize) -> Worth {
         self.worths.get(unit).copied().unwrap_or_default()
     }
@@ -184,19 +233,5 @@ impl Search<'_> {
             promise.value += aboard.iter().map(|(at, _)| self.worth(*at).varied).sum::<f64>();
         }
         promise
-    }
-
-    fn choice(&mut self) -> Choice {
-        let aboard: Vec<bool> =
-            (0..self.worths.len()).map(|at| self.held.of(at).unwrap_or_default()).collect();
-        let amount = |(worth, aboard): (&Worth, &bool)| if *aboard { worth.amount } else { 0.0 };
-        let amounts = self.worths.iter().zip(&aboard).map(amount).collect();
-        let mut choice = Choice { aboard, amounts };
-        let tanks = self.held.tanks_in_order();
-        let amounts: Vec<_> = tanks.iter().map(|(_, tank)| *tank).collect();
-        for ((at, _), fill) in tanks.iter().zip(best_in_order(&amounts, self.aim).0) {
-            choice.set(*at, fill);
-        }
-        choice
     }
 }
