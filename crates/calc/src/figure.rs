@@ -1,145 +1,14 @@
 //! A quantity with its trace: what it was worked out from, and which items weigh most in it.
 //!
-//! Traces are kept as shared pointers while a rule runs and are only unfolded into lists when a reading is shown,
-//! so a figure that passes costs one pointer.
+//! Traces are kept as shared pointers while a rule runs and are only unfolded into lists, or into derivatives, when
+//! somebody asks, so a figure that passes costs one pointer and one number.
 
-use std::rc::Rc;
+mod trace;
 
 use pintle_quantity::{DimensionMismatch, Quantity};
-use pintle_spec::{Coordinate, Named, Span};
+use pintle_spec::{Coordinate, Named, Term};
 
-use crate::weights::{Measure, Weights};
-
-/// How much of a figure one body is answerable for.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Part {
-    /// The body, such as "item `galley`".
-    pub name: String,
-    /// Its signed part of the figure, in the figure's own dimension or, for a share, as a mass.
-    pub amount: Quantity,
-    /// Where the body stands in the files.
-    pub span: Option<Span>,
-    /// What its mass was worked out from.
-    pub inputs: Vec<Named>,
-}
-
-/// A sum over bodies within a figure.
-#[derive(Debug, Clone)]
-pub struct Parts {
-    /// What is summed.
-    pub measure: Measure,
-    /// Each body's part; they add up to the measure.
-    pub parts: Vec<Part>,
-    /// Whether the figure rises when the measure does.
-    pub rises: bool,
-}
-
-/// What a figure was worked out from.
-#[derive(Debug, Clone, Default)]
-pub struct Trace(Option<Rc<Source>>);
-
-#[derive(Debug)]
-enum Source {
-    /// Values as written.
-    Given(Vec<Named>),
-    /// A sum over the bodies of one state.
-    Weights(Rc<Weights>, Measure),
-    /// Two figures that were combined, and whether the result rises with the second.
-    Both(Trace, Trace, bool),
-}
-
-impl Trace {
-    /// No inputs: a constant.
-    pub const NONE: Self = Self(None);
-
-    /// Values as written.
-    pub fn given(inputs: Vec<Named>) -> Self {
-        if inputs.is_empty() { Self::NONE } else { Self(Some(Rc::new(Source::Given(inputs)))) }
-    }
-
-    /// A sum over the bodies of a state.
-    pub(crate) fn weights(weights: &Rc<Weights>, measure: Measure) -> Self {
-        Self(Some(Rc::new(Source::Weights(Rc::clone(weights), measure))))
-    }
-
-    /// Both traces.
-    #[must_use]
-    pub fn and(&self, other: &Self) -> Self {
-        self.combined(other, true)
-    }
-
-    /// Both traces, of a figure that falls when the second rises: a difference or a quotient.
-    #[must_use]
-    pub fn against(&self, other: &Self) -> Self {
-        self.combined(other, false)
-    }
-
-    fn combined(&self, other: &Self, rises: bool) -> Self {
-        match (&self.0, &other.0) {
-            (_, None) => self.clone(),
-            (None, Some(_)) if rises => other.clone(),
-            _ => Self(Some(Rc::new(Source::Both(self.clone(), other.clone(), rises)))),
-        }
-    }
-
-    /// Every value the figure was worked out from, each once, in the order used.
-    pub fn inputs(&self) -> Vec<Named> {
-        let mut inputs = Vec::new();
-        self.gather(&mut inputs);
-        let mut unique: Vec<Named> = Vec::new();
-        for input in inputs {
-            if !unique.contains(&input) {
-                unique.push(input);
-            }
-        }
-        unique
-    }
-
-    fn gather(&self, into: &mut Vec<Named>) {
-        match self.0.as_deref() {
-            None => {}
-            Some(Source::Given(inputs)) => into.extend(inputs.iter().cloned()),
-            Some(Source::Weights(weights, measure)) => into.extend(weights.inputs(*measure)),
-            Some(Source::Both(left, right, _)) => {
-                left.gather(into);
-                right.gather(into);
-            }
-        }
-    }
-
-    /// The values that stand in the figure by themselves, rather than within a sum over bodies; each once.
-    pub fn plain_inputs(&self) -> Vec<Named> {
-        let mut inputs: Vec<Named> = Vec::new();
-        let mut rest = vec![self];
-        while let Some(trace) = rest.pop() {
-            match trace.0.as_deref() {
-                None | Some(Source::Weights(..)) => {}
-                Some(Source::Given(given)) => {
-                    inputs.extend(
-                        given.iter().filter(|input| !inputs.contains(input)).cloned().collect::<Vec<_>>(),
-                    );
-                }
-                Some(Source::Both(left, right, _)) => rest.extend([right, left]),
-            }
-        }
-        inputs
-    }
-
-    /// The sum over bodies that the figure is made of. For a quotient or a difference, its first. None for a figure
-    /// that has no such sum in it.
-    pub fn parts(&self) -> Option<Parts> {
-        match self.0.as_deref()? {
-            Source::Given(_) => None,
-            Source::Weights(weights, measure) => {
-                Some(Parts { measure: *measure, parts: weights.parts(*measure), rises: true })
-            }
-            Source::Both(left, right, rises) => left.parts().or_else(|| {
-                let parts = right.parts()?;
-                Some(Parts { rises: parts.rises == *rises, ..parts })
-            }),
-        }
-    }
-}
+pub use trace::{Part, Parts, Trace};
 
 /// A quantity with its trace.
 #[derive(Debug, Clone)]
@@ -151,61 +20,100 @@ pub struct Figure {
 }
 
 impl Figure {
-    /// A figure from a value and its trace.
+    /// A figure from a value and its trace, worked out by means of its maker's own: how it depends on what it was
+    /// worked out from is not known, and so its uncertainty is not.
     pub fn new(quantity: Quantity, trace: Trace) -> Self {
+        Self { quantity, trace: trace.somehow() }
+    }
+
+    /// A figure that is what its trace says.
+    pub(crate) const fn traced(quantity: Quantity, trace: Trace) -> Self {
         Self { quantity, trace }
     }
 
     /// A constant: no inputs.
     pub fn constant(quantity: Quantity) -> Self {
-        Self::new(quantity, Trace::NONE)
+        Self::traced(quantity, Trace::NONE)
     }
 
     /// A value as written.
     pub fn given(named: Named) -> Self {
-        Self::new(named.value.value, Trace::given(vec![named]))
+        let value = named.value.value;
+        Self::traced(value, Trace::terms(vec![Term { input: named, times: 1.0 }]))
     }
 
     /// A coordinate as a figure.
     pub fn coordinate(coordinate: &Coordinate) -> Self {
-        Self::new(coordinate.quantity(), Trace::given(coordinate.inputs.clone()))
+        Self::traced(coordinate.quantity(), Trace::terms(coordinate.terms.clone()))
     }
 
     /// The sum.
     pub fn plus(&self, other: &Self) -> Result<Self, DimensionMismatch> {
-        Ok(Self::new(self.quantity.try_add(other.quantity)?, self.trace.and(&other.trace)))
+        let trace = Trace::sloping(&self.trace, 1.0, &other.trace, 1.0, true);
+        Ok(Self::traced(self.quantity.try_add(other.quantity)?, trace))
     }
 
     /// The difference.
     pub fn minus(&self, other: &Self) -> Result<Self, DimensionMismatch> {
-        Ok(Self::new(self.quantity.try_sub(other.quantity)?, self.trace.against(&other.trace)))
+        let trace = Trace::sloping(&self.trace, 1.0, &other.trace, -1.0, false);
+        Ok(Self::traced(self.quantity.try_sub(other.quantity)?, trace))
     }
 
     /// The product.
     #[must_use]
     pub fn times(&self, other: &Self) -> Self {
-        Self::new(self.quantity.times(other.quantity), self.trace.and(&other.trace))
+        let (left, right) = (self.quantity.si(), other.quantity.si());
+        let trace = Trace::sloping(&self.trace, right, &other.trace, left, true);
+        Self::traced(self.quantity.times(other.quantity), trace)
     }
 
     /// The quotient.
     #[must_use]
     pub fn over(&self, other: &Self) -> Self {
-        Self::new(self.quantity.over(other.quantity), self.trace.against(&other.trace))
+        let (left, right) = (self.quantity.si(), other.quantity.si());
+        let trace = Trace::sloping(&self.trace, 1.0 / right, &other.trace, -left / (right * right), false);
+        Self::traced(self.quantity.over(other.quantity), trace)
     }
 
     /// So many times this.
     #[must_use]
     pub fn scaled(&self, times: f64) -> Self {
-        Self::new(self.quantity.scaled(times), self.trace.clone())
+        Self::traced(self.quantity.scaled(times), self.trace.sloped(times))
     }
 
-    /// The greater of two, with both traces.
+    /// The size without its sign.
+    #[must_use]
+    pub fn abs(&self) -> Self {
+        let sign = if self.quantity.si() < 0.0 { -1.0 } else { 1.0 };
+        Self::traced(self.quantity.abs(), self.trace.sloped(sign))
+    }
+
+    /// The same as a share, shown in per cent, if it is a plain number; else as it is.
+    #[must_use]
+    pub fn as_share(&self) -> Self {
+        let quantity = self.quantity;
+        let plain = quantity.dimension() == pintle_quantity::Dimension::NONE;
+        let quantity = if plain { Quantity::share(quantity.si()) } else { quantity };
+        Self::traced(quantity, self.trace.clone())
+    }
+
+    /// The greater of two, with both traces. Its derivatives are those of the greater one; the first of two equals.
     pub fn greater(&self, other: &Self) -> Result<Self, DimensionMismatch> {
-        Ok(Self::new(self.quantity.try_max(other.quantity)?, self.trace.and(&other.trace)))
+        let quantity = self.quantity.try_max(other.quantity)?;
+        Ok(Self::traced(quantity, self.one_of(other, self.quantity.si() >= other.quantity.si())))
     }
 
-    /// The lesser of two, with both traces.
+    /// The lesser of two, with both traces. Its derivatives are those of the lesser one; the first of two equals.
     pub fn lesser(&self, other: &Self) -> Result<Self, DimensionMismatch> {
-        Ok(Self::new(self.quantity.try_min(other.quantity)?, self.trace.and(&other.trace)))
+        let quantity = self.quantity.try_min(other.quantity)?;
+        Ok(Self::traced(quantity, self.one_of(other, self.quantity.si() <= other.quantity.si())))
+    }
+
+    fn one_of(&self, other: &Self, this: bool) -> Trace {
+        let (left, right) = if this { (1.0, 0.0) } else { (0.0, 1.0) };
+        Trace::sloping(&self.trace, left, &other.trace, right, true)
     }
 }
+
+#[cfg(test)]
+pub(crate) mod tests;

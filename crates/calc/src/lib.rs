@@ -11,7 +11,9 @@ pub mod gas;
 pub mod ratings;
 pub mod road;
 pub mod roof;
+pub mod sensitivity;
 pub mod space;
+pub mod uncertainty;
 pub mod weights;
 
 pub use figure::{Figure, Part, Parts, Trace};

@@ -6,12 +6,13 @@
 //! FAA-H-8083-1's nose-wheel reaction).
 
 pub(crate) mod bodies;
+mod slopes;
 
 use std::rc::Rc;
 
 use pintle_quantity::{Dimension, Quantity, Unit};
 use pintle_spec::schema::trailer::{self, axle};
-use pintle_spec::{Build, Coordinate, Known, Missing, Named, State};
+use pintle_spec::{Build, Coordinate, Known, Missing, Named, Span, State};
 
 pub use bodies::{Body, BodyKind, WATER_POUNDS_PER_GALLON};
 
@@ -31,6 +32,14 @@ pub struct Weights {
     shares_load: Known<()>,
     gvwr: Known<Named>,
     unit: Option<Quantity>,
+    dependences: slopes::Lazy,
+}
+
+/// Total weight, its centre of gravity behind the ball, and the axle's distance behind the ball, in SI.
+pub(crate) struct OnOneLine {
+    pub(crate) weight: f64,
+    pub(crate) centre: f64,
+    pub(crate) length: f64,
 }
 
 /// What is measured on a state.
@@ -122,7 +131,8 @@ impl Weights {
             track: of(&axle::TRACK),
             axles,
             shares_load,
-            gvwr: named(build, &trailer::GVWR),
+            gvwr: Named::of(&build.trailer, &trailer::GVWR),
+            dependences: slopes::Lazy::new(),
         })
     }
 
@@ -159,8 +169,7 @@ impl Weights {
 
     /// Tongue weight as a share of gross weight.
     pub fn tongue_share(self: &Rc<Self>) -> Known<Figure> {
-        let share = self.tongue()?.over(&self.gross()?);
-        Ok(Figure::new(Quantity::share(share.quantity.si()), share.trace))
+        Ok(self.tongue()?.over(&self.gross()?).as_share())
     }
 
     /// Weight on all axles together.
@@ -193,8 +202,7 @@ impl Weights {
         // Of the two differences the one that is positive, so that the parts that add to it are those to move.
         let right = self.side_difference()?;
         let side = if right.quantity.si() < 0.0 { self.mass_figure(Measure::LeftSide)? } else { right };
-        let share = side.over(&self.axles()?);
-        Ok(Figure::new(Quantity::share(share.quantity.si()), share.trace))
+        Ok(side.over(&self.axles()?).as_share())
     }
 
     /// Load of each wheel on the heavier side, where the axles share evenly.
@@ -222,8 +230,7 @@ impl Weights {
     /// rating notice, chapter V).
     pub fn stability_factor(self: &Rc<Self>) -> Known<Figure> {
         let track = Figure::coordinate(&self.track.clone()?);
-        let factor = track.over(&self.centre_z()?.scaled(2.0));
-        Ok(Figure::new(factor.quantity, factor.trace))
+        Ok(track.over(&self.centre_z()?.scaled(2.0)))
     }
 
     fn even_axles(&self) -> Known<f64> {
@@ -287,10 +294,26 @@ impl Weights {
 
     fn mass_figure(self: &Rc<Self>, measure: Measure) -> Known<Figure> {
         let quantity = self.in_author_unit(self.amount(measure)?);
-        Ok(Figure::new(quantity, Trace::weights(self, measure)))
+        Ok(Figure::traced(quantity, Trace::weights(self, measure)))
     }
 
-    fn in_author_unit(&self, kilograms: f64) -> Quantity {
+    /// What the weight on the tongue follows from.
+    pub(crate) fn on_one_line(&self) -> Known<OnOneLine> {
+        let sum = self.sum(|body| &body.x)?;
+        let axle = self.axle.as_ref().map_err(Clone::clone)?;
+        if axle.metres <= 0.0 {
+            return Err(no_axle(axle));
+        }
+        let centre = sum.centre().ok_or_else(weightless)?;
+        Ok(OnOneLine { weight: sum.weight, centre, length: axle.metres })
+    }
+
+    /// Where the axle's distance is stated.
+    pub(crate) fn axle_span(&self) -> Option<Span> {
+        self.axle.as_ref().ok()?.inputs().next().map(|input| input.value.span)
+    }
+
+    pub(crate) fn in_author_unit(&self, kilograms: f64) -> Quantity {
         let plain = Quantity::from_si(kilograms, Dimension::MASS);
         self.unit.map_or(plain, |unit| plain.with_unit_of(unit))
     }
@@ -303,7 +326,7 @@ impl Weights {
             (false, Some(inch)) => metres.with_unit_of(inch),
             _ => metres,
         };
-        Ok(Figure::new(shown, Trace::weights(self, measure)))
+        Ok(Figure::traced(shown, Trace::weights(self, measure)))
     }
 
     /// Values that a measure was worked out from.
@@ -318,7 +341,7 @@ impl Weights {
                 Measure::CentreZ => [Some(&body.z), None],
             };
             for coordinate in along.into_iter().flatten().flatten() {
-                inputs.extend(coordinate.inputs.iter().cloned());
+                inputs.extend(coordinate.inputs().cloned());
             }
         };
         for body in &self.bodies {
@@ -326,10 +349,10 @@ impl Weights {
             place(body, &mut inputs);
         }
         if matches!(measure, Measure::Tongue | Measure::Axles | Measure::Left | Measure::Right) {
-            inputs.extend(self.axle.iter().flat_map(|axle| axle.inputs.iter().cloned()));
+            inputs.extend(self.axle.iter().flat_map(|axle| axle.inputs().cloned()));
         }
         if matches!(measure, Measure::Side | Measure::LeftSide | Measure::Left | Measure::Right) {
-            inputs.extend(self.track.iter().flat_map(|track| track.inputs.iter().cloned()));
+            inputs.extend(self.track.iter().flat_map(|track| track.inputs().cloned()));
         }
         inputs
     }
@@ -371,14 +394,8 @@ impl Weights {
     }
 }
 
-/// A trailer's field as a named value.
-pub(crate) fn named(build: &Build, field: &'static pintle_spec::field::Field) -> Known<Named> {
-    let value = build.trailer.need(field)?;
-    Ok(Named { key: field.key, owner: build.trailer.what.clone(), value })
-}
-
 pub(crate) fn no_axle(axle: &Coordinate) -> Missing {
-    let span = axle.inputs.first().map(|input| input.value.span);
+    let span = axle.inputs().next().map(|input| input.value.span);
     Missing::new("an axle behind the ball", span, "give the distance from the ball to the axle")
 }
 

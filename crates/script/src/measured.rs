@@ -120,10 +120,7 @@ fn over(left: &Measured, right: &Measured) -> Outcome<Measured> {
     if right.figure.quantity.si() == 0.0 {
         return Err(failed(format!("division of {} by zero", left.shown())));
     }
-    let figure = left.figure.over(&right.figure);
-    let share = figure.quantity.dimension() == pintle_quantity::Dimension::NONE;
-    let figure =
-        if share { Figure::new(Quantity::share(figure.quantity.si()), figure.trace) } else { figure };
+    let figure = left.figure.over(&right.figure).as_share();
     Measured::formula(left, right, figure)
 }
 
@@ -144,10 +141,7 @@ pub(crate) fn register(engine: &mut Engine) {
     engine.register_fn("*", |left: Measured, right: FLOAT| scaled(&left, right));
     engine.register_fn("*", |left: FLOAT, right: Measured| scaled(&right, left));
     engine.register_fn("/", |left: Measured, right: FLOAT| over(&left, &Measured::count(right)));
-    engine.register_fn("abs", |value: Measured| {
-        let figure = Figure::new(value.figure.quantity.abs(), value.figure.trace.clone());
-        value.resized(figure)
-    });
+    engine.register_fn("abs", |value: Measured| value.resized(value.figure.abs()));
     engine.register_fn("greater", |left: Measured, right: Measured| -> Outcome<Measured> {
         Measured::formula(&left, &right, same(left.figure.greater(&right.figure))?)
     });

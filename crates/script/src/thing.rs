@@ -182,9 +182,8 @@ impl Thing {
         let record = self.record()?;
         let held = record.value(field.key).ok_or_else(|| record.missing(field))?;
         Ok(match &held.value {
-            Value::Quantity(quantity) => {
-                let value = pintle_spec::Spanned::new(*quantity, held.span);
-                let named = Named { key: field.key, owner: record.what.clone(), value };
+            Value::Quantity(_) => {
+                let named = Named::of(record, field)?;
                 Dynamic::from(Measured::new(Figure::given(named), field.key))
             }
             Value::Text(text) => Dynamic::from(ImmutableString::from(text.as_str())),

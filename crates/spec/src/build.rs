@@ -4,6 +4,7 @@ use pintle_finding::Stage;
 use pintle_quantity::Quantity;
 use pintle_source::{SourceId, Span, Spanned};
 
+use crate::footing::Footing;
 use crate::layout::Extent;
 use crate::record::Record;
 use crate::say::{a, shown};
@@ -175,6 +176,8 @@ pub struct Load {
     pub what: Spanned<String>,
     /// Its weight.
     pub mass: Spanned<Quantity>,
+    /// How its weight is known.
+    pub footing: Footing,
     /// Where it is.
     pub zone: Zone,
     /// Its box, or its point.

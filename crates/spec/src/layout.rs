@@ -1,12 +1,14 @@
-//! Coordinates that know what they were worked out from.
+//! Coordinates that know what they were worked out from, and how much each value counts in them.
 //!
 //! x runs aft from the ball, y to the right of the centreline, z up from the ground, trailer level; metres.
 
 use std::sync::Arc;
 
 use pintle_quantity::Quantity;
-use pintle_source::Spanned;
+use pintle_source::{Span, Spanned};
 
+use crate::field::Field;
+use crate::footing::Footing;
 use crate::record::{Missing, Record};
 
 /// A value, or what is missing to work it out.
@@ -21,13 +23,47 @@ pub struct Named {
     pub owner: Arc<str>,
     /// The value and its place.
     pub value: Spanned<Quantity>,
+    /// What it stands on, which says how sure it is when its author gives no ±.
+    pub footing: Footing,
+}
+
+/// Which written value it is. Parts of one stock part share its measures: whatever is wrong with a value is wrong
+/// wherever the value is used.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Variable {
+    span: Span,
+    key: &'static str,
+    bits: u64,
+    footing: Footing,
 }
 
 impl Named {
+    /// A value of a record, or what is missing.
+    pub fn of(record: &Record, field: &'static Field) -> Known<Self> {
+        let value = record.need(field)?;
+        let footing = Footing::of(record, field);
+        Ok(Self { key: field.key, owner: Arc::clone(&record.what), value, footing })
+    }
+
     /// "`mass` of item `galley`".
     pub fn name(&self) -> String {
         format!("`{}` of {}", self.key, self.owner)
     }
+
+    /// Which written value it is, whoever it belongs to.
+    pub fn variable(&self) -> Variable {
+        let bits = self.value.value.si().to_bits();
+        Variable { span: self.value.span, key: self.key, bits, footing: self.footing }
+    }
+}
+
+/// A value in a sum, and how much of it there is.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Term {
+    /// The value.
+    pub input: Named,
+    /// By how much the result rises when the value rises by one, both in SI: its partial derivative.
+    pub times: f64,
 }
 
 /// A distance along one axis, with the values that it was worked out from.
@@ -35,33 +71,69 @@ impl Named {
 pub struct Coordinate {
     /// Metres along the axis.
     pub metres: f64,
-    /// What it was worked out from.
-    pub inputs: Vec<Named>,
+    /// What it was worked out from, each once, with its partial derivative. One that cancels out stays, with none.
+    pub terms: Vec<Term>,
 }
 
 impl Coordinate {
     /// The origin of an axis: nothing was measured.
-    pub const ORIGIN: Self = Self { metres: 0.0, inputs: Vec::new() };
+    pub const ORIGIN: Self = Self { metres: 0.0, terms: Vec::new() };
 
     /// A length of a record as a coordinate.
-    pub fn of(record: &Record, field: &'static crate::field::Field) -> Known<Self> {
-        let value = record.need(field)?;
-        let named = Named { key: field.key, owner: Arc::clone(&record.what), value };
-        Ok(Self { metres: value.value.si(), inputs: vec![named] })
+    pub fn of(record: &Record, field: &'static Field) -> Known<Self> {
+        let input = Named::of(record, field)?;
+        Ok(Self { metres: input.value.value.si(), terms: vec![Term { input, times: 1.0 }] })
+    }
+
+    /// What it was worked out from.
+    pub fn inputs(&self) -> impl Iterator<Item = &Named> + Clone {
+        self.terms.iter().map(|term| &term.input)
     }
 
     /// This coordinate and another's, the other taken so many times.
     #[must_use]
     pub fn plus(&self, times: f64, other: &Self) -> Self {
-        let mut inputs = self.inputs.clone();
-        inputs.extend(other.inputs.iter().filter(|input| !self.inputs.contains(input)).cloned());
-        Self { metres: self.metres + times * other.metres, inputs }
+        self.combined(1.0, times, other, self.metres + times * other.metres)
+    }
+
+    /// Half way between this coordinate and another.
+    #[must_use]
+    pub fn mean(&self, other: &Self) -> Self {
+        self.combined(0.5, 0.5, other, f64::midpoint(self.metres, other.metres))
+    }
+
+    /// The same place, which also depends on a value: by so much for each one of it.
+    #[must_use]
+    pub fn depending(mut self, input: &Named, times: f64) -> Self {
+        let held = self.terms.len();
+        add(&mut self.terms, held, input, times);
+        self
+    }
+
+    /// The terms of so many of this and so many of another.
+    fn combined(&self, of_this: f64, of_other: f64, other: &Self, metres: f64) -> Self {
+        let mut terms = Vec::with_capacity(self.terms.len() + other.terms.len());
+        for Term { input, times } in &self.terms {
+            terms.push(Term { input: input.clone(), times: times * of_this });
+        }
+        for Term { input, times } in &other.terms {
+            add(&mut terms, self.terms.len(), input, times * of_other);
+        }
+        Self { metres, terms }
     }
 
     /// As a quantity, shown in the unit of the author's first value.
     pub fn quantity(&self) -> Quantity {
         let plain = Quantity::from_si(self.metres, pintle_quantity::Dimension::LENGTH);
-        self.inputs.first().map_or(plain, |input| plain.with_unit_of(input.value.value))
+        self.inputs().next().map_or(plain, |input| plain.with_unit_of(input.value.value))
+    }
+}
+
+/// Adds so many of a value to a sum, of which only the first so many terms can hold the value already.
+fn add(terms: &mut Vec<Term>, among: usize, input: &Named, times: f64) {
+    match terms.iter_mut().take(among).find(|held| held.input == *input) {
+        Some(held) => held.times += times,
+        None => terms.push(Term { input: input.clone(), times }),
     }
 }
 

@@ -12,6 +12,7 @@ pub mod record;
 pub mod schema;
 
 mod build;
+mod footing;
 mod layout;
 mod load;
 mod place;
@@ -20,7 +21,8 @@ mod stock;
 mod surfaces;
 
 pub use build::{Build, Either, Item, Load, State, Table, Use, Zone};
-pub use layout::{Coordinate, Extent, Known, Named, Reach};
+pub use footing::Footing;
+pub use layout::{Coordinate, Extent, Known, Named, Reach, Term, Variable};
 pub use load::{read_build, read_build_node};
 pub use pintle_source::{SourceId, Span, Spanned};
 pub use record::{Missing, Record, Value};

@@ -7,6 +7,7 @@ use pintle_source::{Span, Spanned};
 
 use crate::field::Field;
 use crate::node::Node;
+use crate::schema::item;
 
 /// A checked value.
 #[derive(Debug, Clone, PartialEq)]
@@ -108,9 +109,14 @@ impl Record {
         self.entries.iter().map(|(key, _)| *key)
     }
 
-    /// Fills in from `under` what is not given here; tables are filled in field by field.
+    /// Fills in from `under` what is not given here; tables are filled in field by field. How a mass is known goes with
+    /// the mass: the basis of the one below says nothing of one that is restated.
     pub fn fill_from(&mut self, under: &Record) {
+        let restated = self.value(item::MASS.key).is_some();
         for (key, below) in &under.entries {
+            if restated && *key == item::MASS_BASIS.key {
+                continue;
+            }
             match self.entries.iter_mut().find(|(held, _)| held == key) {
                 None => self.entries.push((key, below.clone())),
                 Some((_, Spanned { value: Value::Table(mine), .. })) => {

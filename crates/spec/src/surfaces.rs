@@ -50,7 +50,7 @@ impl Surfaces {
         let depth = nose_depth(record);
         let square_inside = sum(&nose_inside, 1.0, &depth);
         // The outside of a pointed nose meets the sides where the inside does, to within the wall's thickness.
-        let flat = depth.as_ref().is_ok_and(|depth| depth.inputs.is_empty());
+        let flat = depth.as_ref().is_ok_and(|depth| depth.terms.is_empty());
         let square_outside = if flat { nose_outside.clone() } else { square_inside.clone() };
         let rear_inside = sum(&square_inside, 1.0, &of(&trailer::LENGTH));
         let rear_outside = sum(&rear_inside, 1.0, &wall);

@@ -3,7 +3,7 @@
 use pintle_quantity::Quantity;
 use pintle_spec::schema::item;
 use pintle_spec::schema::kinds::{load, tank};
-use pintle_spec::{Build, Item, Known, Load, Missing, Spanned, Table, Zone};
+use pintle_spec::{Build, Footing, Item, Known, Load, Missing, Spanned, Table, Zone};
 
 use super::sums::{Amount, Sums};
 use crate::weights::bodies::{self, Body};
@@ -231,7 +231,7 @@ fn a_load(item: &Item) -> Unit {
     match item.record.need(&item::MASS) {
         Ok(mass) => {
             let most = mass.value.si();
-            unit.add(&bodies::load(item.called(), mass, item.tag.span, &item.extent));
+            unit.add(&bodies::load(item.called(), mass, Footing::Other, item.tag.span, &item.extent));
             let from = match item.record.need(&load::LEAST) {
                 Ok(least) if least.value.si() <= most => least.value.si(),
                 Ok(least) => {
@@ -311,7 +311,7 @@ pub(super) fn always_aboard(build: &Build, loads: &[Load]) -> Unit {
     }
     for load in loads {
         let name = format!("load `{}`", load.what.value);
-        unit.add(&bodies::load(name, load.mass, load.span, &load.extent));
+        unit.add(&bodies::load(name, load.mass, load.footing, load.span, &load.extent));
     }
     unit
 }

@@ -76,7 +76,8 @@ fn loads_on(build: &Build, state: &State, root: Zone) -> Known<Figure> {
     let on_it = state.loads.iter().filter(|load| leads_to(build, load.zone, root, true));
     let masses = on_it.map(|load| {
         let owner = format!("load `{}`", load.what.value);
-        Figure::given(Named { key: "mass", owner: owner.as_str().into(), value: load.mass })
+        let owner = owner.as_str().into();
+        Figure::given(Named { key: "mass", owner, value: load.mass, footing: load.footing })
     });
     sum(Dimension::MASS, masses)
 }

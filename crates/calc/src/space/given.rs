@@ -1,7 +1,5 @@
 //! Values of a build as figures, and differences of places without what cancels in them.
 
-use std::sync::Arc;
-
 use pintle_quantity::{Dimension, DimensionMismatch, Quantity, Unit};
 use pintle_spec::field::Field;
 use pintle_spec::{Build, Coordinate, Item, Known, Missing, Named, Record};
@@ -10,8 +8,7 @@ use crate::figure::{Figure, Trace};
 
 /// A quantity of a record as a figure.
 pub(crate) fn given(record: &Record, field: &'static Field) -> Known<Figure> {
-    let value = record.need(field)?;
-    Ok(Figure::given(Named { key: field.key, owner: Arc::clone(&record.what), value }))
+    Ok(Figure::given(Named::of(record, field)?))
 }
 
 /// The part with an index of [`Build::items`].
@@ -62,23 +59,21 @@ pub(crate) fn least(figures: impl IntoIterator<Item = Figure>) -> Option<Figure>
 
 /// `to` less `from`, along one axis, from every input of both.
 pub(crate) fn between(from: &Coordinate, to: &Coordinate) -> Figure {
-    let apart = to.plus(-1.0, from);
-    worked(apart.metres, Dimension::LENGTH, apart.inputs)
+    Figure::coordinate(&to.plus(-1.0, from))
 }
 
 /// `to` less `from` where one was measured from the other, or both from the same surface: inputs that stand in both
-/// cancel and are left out. What belongs to `kept` itself, such as a rack whose edges and middle differ by its own
+/// and cancel are left out. What belongs to `kept` itself, such as a rack whose edges and middle differ by its own
 /// size, is left in.
 pub(crate) fn between_kin(from: &Coordinate, to: &Coordinate, kept: &str) -> Figure {
-    let only = |mine: &Coordinate, other: &Coordinate| -> Vec<Named> {
-        let stays = |input: &&Named| *input.owner == *kept || !other.inputs.contains(input);
-        mine.inputs.iter().filter(stays).cloned().collect()
+    let in_both = |input: &Named| {
+        let holds = |place: &Coordinate| place.inputs().any(|held| held == input);
+        holds(to) && holds(from)
     };
-    let mut inputs = only(to, from);
-    for input in only(from, to) {
-        if !inputs.contains(&input) {
-            inputs.push(input);
-        }
-    }
-    worked(to.metres - from.metres, Dimension::LENGTH, inputs)
+    let mut apart = to.plus(-1.0, from);
+    apart.terms.retain(|term| {
+        let cancels = term.times == 0.0 && in_both(&term.input);
+        !cancels || *term.input.owner == *kept
+    });
+    Figure::coordinate(&Coordinate { metres: to.metres - from.metres, ..apart })
 }

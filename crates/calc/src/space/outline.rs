@@ -47,11 +47,13 @@ impl Outline {
     ) -> Known<Self> {
         let (nose, square, rear, half) = (nose.clone()?, square.clone()?, rear.clone()?, half.clone()?);
         let (share, blunt) = blunt_share(build)?;
-        let mut inputs = nose.inputs.clone();
+        let mut inputs: Vec<Named> = nose.inputs().cloned().collect();
         if square.metres > nose.metres {
-            inputs.extend(
-                square.plus(0.0, &half).inputs.into_iter().filter(|input| !nose.inputs.contains(input)),
-            );
+            for input in square.inputs().chain(half.inputs()) {
+                if !inputs.contains(input) {
+                    inputs.push(input.clone());
+                }
+            }
             inputs.extend(blunt);
         }
         Ok(Self {
@@ -144,17 +146,17 @@ fn blunt_share(build: &Build) -> Known<(f64, Option<Named>)> {
         "round" => return Ok((0.0, None)),
         _ => {}
     }
-    let Some(blunt) = front.quantity(&nose::FRONT_WIDTH) else { return Ok((0.0, None)) };
+    let Ok(blunt) = Named::of(front, &nose::FRONT_WIDTH) else { return Ok((0.0, None)) };
     let width = build.trailer.need(&trailer::WIDTH)?;
-    let share = blunt.value.si() / width.value.si();
+    let share = blunt.value.value.si() / width.value.si();
     if share > 1.0 + 1e-9 {
         return Err(Missing::new(
             format!("a `{}` of {} no wider than the trailer", nose::FRONT_WIDTH.key, front.what),
-            Some(blunt.span),
+            Some(blunt.value.span),
             "the blunt front of a wedge is at most as wide as the box",
         ));
     }
-    Ok((share.min(1.0), Some(Named { key: nose::FRONT_WIDTH.key, owner: front.what.clone(), value: blunt })))
+    Ok((share.min(1.0), Some(blunt)))
 }
 
 fn shape_of(build: &Build) -> Known<&'static str> {

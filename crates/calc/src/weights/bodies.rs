@@ -1,12 +1,11 @@
 //! What is aboard in a state, body by body.
 
 use pintle_quantity::{Quantity, Unit};
-use pintle_spec::field::Field;
 use pintle_spec::record::Record;
 use pintle_spec::schema::trailer::{self, axle, cg};
 use pintle_spec::schema::{build as build_fields, item, kinds};
 use pintle_spec::{
-    Build, Coordinate, Extent, Item, Known, Missing, Named, Reach, Span, Spanned, State, Table,
+    Build, Coordinate, Extent, Footing, Item, Known, Missing, Named, Reach, Span, Spanned, State, Table,
 };
 
 /// Weight of fresh water, in pounds per US gallon. IAPWS-97 gives 8.345 at 4 °C and 8.330 at 20 °C; grey and black
@@ -57,14 +56,26 @@ pub struct Body {
     pub span: Option<Span>,
     /// Its mass in kilograms.
     pub kilograms: f64,
-    /// What the mass was worked out from.
+    /// What the mass was worked out from: it is the product of them all, and of the times.
     pub inputs: Vec<Named>,
+    /// How many of them it is: the number of people, or the density of water; one for a plain mass.
+    pub(super) times: f64,
     /// Its centre of gravity behind the ball.
     pub x: Known<Coordinate>,
     /// Its centre of gravity right of the centreline.
     pub y: Known<Coordinate>,
     /// Its centre of gravity above the ground.
     pub z: Known<Coordinate>,
+}
+
+impl Body {
+    /// By how much the mass rises with each of its inputs: the product of the others.
+    pub(super) fn mass_slopes(&self) -> impl Iterator<Item = f64> {
+        let values = || self.inputs.iter().map(|input| input.value.value.si()).enumerate();
+        values().map(move |(at, _)| {
+            values().filter(|(other, _)| *other != at).fold(self.times, |product, (_, value)| product * value)
+        })
+    }
 }
 
 /// Everything aboard in a state, and the masses that are missing.
@@ -101,12 +112,13 @@ pub(super) fn aboard(build: &Build, state: Option<&State>) -> (Vec<Body>, Vec<Mi
     }
     for (at, mass) in &state.carry {
         if let Some(item) = build.items.get(*at) {
-            take(Ok(Some(load(item.called(), *mass, item.tag.span, &item.extent))));
+            let footing = Footing::of(&item.record, &item::MASS);
+            take(Ok(Some(load(item.called(), *mass, footing, item.tag.span, &item.extent))));
         }
     }
     for aboard in &state.loads {
         let name = format!("load `{}`", aboard.what.value);
-        take(Ok(Some(load(name, aboard.mass, aboard.span, &aboard.extent))));
+        take(Ok(Some(load(name, aboard.mass, aboard.footing, aboard.span, &aboard.extent))));
     }
     for (at, count) in &state.people {
         if let Some(berth) = build.items.get(*at) {
@@ -116,28 +128,30 @@ pub(super) fn aboard(build: &Build, state: Option<&State>) -> (Vec<Body>, Vec<Mi
     (bodies, unknown)
 }
 
-pub(crate) fn load(name: String, mass: Spanned<Quantity>, span: Span, extent: &Extent) -> Body {
-    let input = Named { key: "mass", owner: name.as_str().into(), value: mass };
+pub(crate) fn load(
+    name: String,
+    mass: Spanned<Quantity>,
+    footing: Footing,
+    span: Span,
+    extent: &Extent,
+) -> Body {
+    let input = Named { key: "mass", owner: name.as_str().into(), value: mass, footing };
     Body {
         name,
         kind: BodyKind::Load,
         span: Some(span),
         kilograms: mass.value.si(),
         inputs: vec![input],
+        times: 1.0,
         x: extent.x.cg.clone(),
         y: extent.y.cg.clone(),
         z: extent.z.cg.clone(),
     }
 }
 
-fn mass_of(record: &Record, field: &'static Field) -> Known<Named> {
-    let value = record.need(field)?;
-    Ok(Named { key: field.key, owner: record.what.clone(), value })
-}
-
 pub(crate) fn bare_trailer(build: &Build) -> Known<Body> {
     let record = &build.trailer;
-    let mass = mass_of(record, &trailer::MASS)?;
+    let mass = Named::of(record, &trailer::MASS)?;
     let place = record.need_table(&trailer::CG);
     let of = |field| place.clone().and_then(|cg| Coordinate::of(cg, field));
     let x = match of(&cg::BALL) {
@@ -150,15 +164,17 @@ pub(crate) fn bare_trailer(build: &Build) -> Known<Body> {
         span: Some(mass.value.span),
         kilograms: mass.value.value.si(),
         inputs: vec![mass],
+        times: 1.0,
         x,
         y: of(&cg::CENTRE),
         z: of(&cg::GROUND),
     })
 }
 
-/// Where the empty trailer's centre of gravity lies, from its weight on the ball: L·(1 − T/W).
+/// Where the empty trailer's centre of gravity lies, from its weight on the ball: x = L·(1 − T/W), and so
+/// ∂x/∂L = 1 − T/W, ∂x/∂T = −L/W and ∂x/∂W = L·T/W².
 fn by_tongue(record: &Record, mass: &Named, unstated: &Missing) -> Known<Coordinate> {
-    let Some(tongue) = record.quantity(&trailer::TONGUE) else {
+    let Ok(tongue) = Named::of(record, &trailer::TONGUE) else {
         return Err(Missing::new(
             "`tongue` of the trailer, or `ball` of its `cg`",
             unstated.span,
@@ -166,16 +182,16 @@ fn by_tongue(record: &Record, mass: &Named, unstated: &Missing) -> Known<Coordin
         ));
     };
     let axle = record.need_table(&trailer::AXLE).and_then(|group| Coordinate::of(group, &axle::BALL))?;
-    let share = tongue.value.si() / mass.value.value.si();
-    let mut inputs = axle.inputs.clone();
-    inputs.push(Named { key: trailer::TONGUE.key, owner: record.what.clone(), value: tongue });
-    inputs.push(mass.clone());
-    Ok(Coordinate { metres: axle.metres * (1.0 - share), inputs })
+    let whole = mass.value.value.si();
+    let share = tongue.value.value.si() / whole;
+    let place = Coordinate::ORIGIN.plus(1.0 - share, &axle);
+    let length = axle.metres;
+    Ok(place.depending(&tongue, -length / whole).depending(mass, length * share / whole))
 }
 
 /// A fitted part. A vent or a berth may go without a mass: it is then part of what carries it.
 pub(crate) fn fitted(item: &Item) -> Known<Option<Body>> {
-    let mass = match mass_of(&item.record, &item::MASS) {
+    let mass = match Named::of(&item.record, &item::MASS) {
         Err(_) if matches!(item.table, Table::Vent | Table::Berth) => return Ok(None),
         mass => mass?,
     };
@@ -185,6 +201,7 @@ pub(crate) fn fitted(item: &Item) -> Known<Option<Body>> {
         span: Some(item.tag.span),
         kilograms: mass.value.value.si(),
         inputs: vec![mass],
+        times: 1.0,
         x: item.extent.x.cg.clone(),
         y: item.extent.y.cg.clone(),
         z: item.extent.z.cg.clone(),
@@ -196,13 +213,14 @@ pub(crate) fn bedding(item: &Item) -> Known<Option<Body>> {
     if item.kind != "tent" {
         return Ok(None);
     }
-    let mass = mass_of(&item.record, &kinds::tent::BEDDING)?;
+    let mass = Named::of(&item.record, &kinds::tent::BEDDING)?;
     Ok(Some(Body {
         name: format!("bedding in {}", item.called()),
         kind: BodyKind::Fitted,
         span: Some(mass.value.span),
         kilograms: mass.value.value.si(),
         inputs: vec![mass],
+        times: 1.0,
         x: item.extent.x.cg.clone(),
         y: item.extent.y.cg.clone(),
         z: item.extent.z.cg.clone(),
@@ -212,20 +230,19 @@ pub(crate) fn bedding(item: &Item) -> Known<Option<Body>> {
 /// Water in a tank: capacity × fill × density, in the middle of the tank, half as high as it stands.
 pub(crate) fn water(tank: &Item, fill: Spanned<Quantity>, state: &str) -> Known<Option<Body>> {
     let share = fill.value.si();
-    if share <= 0.0 {
+    // A tank that may not be quite empty is weighed as empty, and its ± counts.
+    if share <= 0.0 && fill.value.tolerance().is_none() {
         return Ok(None);
     }
-    let capacity = mass_of(&tank.record, &kinds::tank::CAPACITY)?;
+    let capacity = Named::of(&tank.record, &kinds::tank::CAPACITY)?;
     let density = Unit::find("lb/gal").map_or(0.0, |unit| unit.to_si(WATER_POUNDS_PER_GALLON));
     let kilograms = capacity.value.value.si() * share * density;
     let owner = format!("{} in state `{state}`", tank.called());
-    let filled = Named { key: "fill", owner: owner.as_str().into(), value: fill };
+    let filled = Named { key: "fill", owner: owner.as_str().into(), value: fill, footing: Footing::Fill };
     let z = || -> Known<Coordinate> {
         let (bottom, top) = (tank.extent.z.near.clone()?, tank.extent.z.far.clone()?);
-        let mut place = bottom.plus(0.0, &top);
-        place.metres += (top.metres - bottom.metres) * share / 2.0;
-        place.inputs.push(filled.clone());
-        Ok(place)
+        let height = top.plus(-1.0, &bottom);
+        Ok(bottom.plus(share / 2.0, &height).depending(&filled, height.metres / 2.0))
     };
     Ok(Some(Body {
         name: format!("water in {}", tank.called()),
@@ -236,14 +253,14 @@ pub(crate) fn water(tank: &Item, fill: Spanned<Quantity>, state: &str) -> Known<
         y: middle(&tank.extent.y),
         z: z(),
         inputs: vec![capacity, filled],
+        times: density,
     }))
 }
 
 /// The middle of a part along one axis, wherever its own centre of gravity lies.
 fn middle(reach: &Reach) -> Known<Coordinate> {
-    let (near, far) = (reach.near.clone()?, reach.far.clone()?);
-    let metres = f64::midpoint(near.metres, far.metres);
-    Ok(Coordinate { metres, ..near.plus(0.0, &far) })
+    let (near, far) = (reach.near.as_ref().map_err(Clone::clone)?, reach.far.as_ref().map_err(Clone::clone)?);
+    Ok(near.mean(far))
 }
 
 /// People lie in the middle of their berth, wherever its mattress's own centre of gravity is.
@@ -258,7 +275,7 @@ fn people(build: &Build, berth: &Item, count: Spanned<u32>) -> Known<Option<Body
             "add `[people]` with `mass`, the weight reckoned for each person",
         ));
     };
-    let mass = mass_of(record, &build_fields::people::MASS)?;
+    let mass = Named::of(record, &build_fields::people::MASS)?;
     Ok(Some(Body {
         name: format!(
             "{} in {}",
@@ -269,6 +286,7 @@ fn people(build: &Build, berth: &Item, count: Spanned<u32>) -> Known<Option<Body
         span: Some(count.span),
         kilograms: mass.value.value.si() * f64::from(count.value),
         inputs: vec![mass],
+        times: f64::from(count.value),
         x: middle(&berth.extent.x),
         y: middle(&berth.extent.y),
         z: middle(&berth.extent.z),

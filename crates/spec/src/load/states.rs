@@ -13,6 +13,7 @@ use super::zones::{HIGHEST_STACK, host_of, zone_of};
 use super::{only_one, tables};
 use crate::build::{Item, Load, State, Use};
 use crate::field::Field;
+use crate::footing::Footing;
 use crate::node::{Node, NodeValue};
 use crate::place::{Body, resolve};
 use crate::read::{not_a_table, read, require};
@@ -145,5 +146,6 @@ fn read_load(
     let zone = zone_of(&record, &fitted.items, &fitted.hosts, problems)?;
     let extent = resolve(&record, zone, Body::Load, surfaces, &fitted.items, problems);
     let what = what?;
-    Some(Load { span: what.span, what, mass: record.quantity(&state::load::MASS)?, zone, extent })
+    let footing = Footing::of(&record, &state::load::MASS);
+    Some(Load { span: what.span, what, mass: record.quantity(&state::load::MASS)?, footing, zone, extent })
 }

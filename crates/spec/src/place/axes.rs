@@ -130,7 +130,7 @@ fn on_part(of: &Extent, on_top: bool) -> [Axis; 3] {
     let edge_x = vec![gap(&place::FRONT, &of.x.near, End::Near), gap(&place::REAR, &of.x.far, End::Far)];
     let middle = of.y.near.clone().and_then(|near| {
         let far = of.y.far.clone()?;
-        Ok(Coordinate { metres: f64::midpoint(near.metres, far.metres), ..near.plus(0.0, &far) })
+        Ok(near.mean(&far))
     });
     let edge_y = vec![
         gap(&place::LEFT, &of.y.near, End::Near),

@@ -225,7 +225,7 @@ fn a_load_without_a_size_is_a_point_and_one_without_a_height_is_nowhere_upright(
 fn a_coordinate_knows_what_it_was_worked_out_from() {
     let build = placed(ROUND, "inside", "rear = '5 in', left = '2 in'");
     let near = part(&build, "x").extent.x.near.as_ref().unwrap();
-    let names: Vec<String> = near.inputs.iter().map(pintle_spec::Named::name).collect();
+    let names: Vec<String> = near.inputs().map(pintle_spec::Named::name).collect();
     assert_eq!(
         names,
         [
