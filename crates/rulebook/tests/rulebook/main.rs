@@ -17,4 +17,6 @@ mod sameness;
 #[cfg(test)]
 mod settings;
 #[cfg(test)]
+mod tolerances;
+#[cfg(test)]
 mod verdicts;
