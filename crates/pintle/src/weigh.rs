@@ -41,9 +41,10 @@ pub(crate) fn run(call: &Call, weigh: &Weigh) -> Exit {
         say(&problems, &sources);
         if let Some(build) = build {
             let name = files::shown(&job.path);
+            let tolerances = &job.shop.rulebook.tolerances;
             match weigh.format {
-                Format::Json => documents.push(weights::document(&build, &name, &look)),
-                Format::Human | Format::Plain => print::out(&weights::text(&build, &name, &look)),
+                Format::Json => documents.push(weights::document(&build, &name, &look, tolerances)),
+                Format::Human | Format::Plain => print::out(&weights::text(&build, &name, &look, tolerances)),
             }
         }
     }

@@ -3,8 +3,9 @@
 use std::fmt::Write as _;
 use std::rc::Rc;
 
+use pintle_calc::uncertainty::Tolerances;
 use pintle_calc::weights::{Body, Weights};
-use pintle_calc::{Figure, Known, air, roof, space};
+use pintle_calc::{Figure, Known, air, roof, space, uncertainty};
 use pintle_quantity::{Dimension, Quantity, Unit, Units};
 use pintle_spec::{Build, Coordinate, Use};
 use serde::Serialize;
@@ -27,6 +28,9 @@ pub enum Shown {
         si: f64,
         /// The value as a reader is shown it.
         shown: String,
+        /// How sure it is; none where that was not asked, or cannot be said.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        uncertainty: Option<Unsure>,
     },
     /// What is missing.
     Missing {
@@ -35,9 +39,28 @@ pub enum Shown {
     },
 }
 
+/// How far a figure may be off to either side, in SI.
+#[derive(Debug, Serialize)]
+pub struct Unsure {
+    /// Expanded uncertainty, with coverage factor 2.
+    expanded: f64,
+    /// If every value were off by the whole of its ± in the direction that hurts.
+    worst: f64,
+}
+
 impl Shown {
     fn of(quantity: Quantity, units: Units) -> Self {
-        Self::Known { si: quantity.si(), shown: quantity.show(units) }
+        Self::Known { si: quantity.si(), shown: quantity.show(units), uncertainty: None }
+    }
+
+    /// A figure with how sure it is.
+    fn unsure(figure: Known<Figure>, units: Units, tolerances: &Tolerances) -> Self {
+        let found = figure.as_ref().ok().and_then(|figure| uncertainty::of(&figure.trace, tolerances));
+        let found = found.map(|found| Unsure { expanded: found.expanded, worst: found.worst });
+        match Self::figure(figure, units) {
+            Self::Known { si, shown, .. } => Self::Known { si, shown, uncertainty: found },
+            missing @ Self::Missing { .. } => missing,
+        }
     }
 
     fn figure(figure: Known<Figure>, units: Units) -> Self {
@@ -170,7 +193,7 @@ struct Moment {
 }
 
 /// Works the weights of a build out.
-pub fn document(build: &Build, spec: &str, look: &Look) -> Document {
+pub fn document(build: &Build, spec: &str, look: &Look, tolerances: &Tolerances) -> Document {
     let units = look.units;
     let as_built = Weights::as_built(build);
     Document {
@@ -182,7 +205,7 @@ pub fn document(build: &Build, spec: &str, look: &Look) -> Document {
             cargo_capacity: Shown::figure(as_built.cargo_capacity(), units),
         },
         geometry: geometry(build, units),
-        states: (0..build.states.len()).filter_map(|at| state(build, at, units)).collect(),
+        states: (0..build.states.len()).filter_map(|at| state(build, at, units, tolerances)).collect(),
     }
 }
 
@@ -245,19 +268,20 @@ fn geometry(build: &Build, units: Units) -> Geometry {
     }
 }
 
-fn state(build: &Build, at: usize, units: Units) -> Option<State> {
+fn state(build: &Build, at: usize, units: Units, tolerances: &Tolerances) -> Option<State> {
     let named = build.states.get(at)?;
     let weights = Weights::of_state(build, at);
     let shown = |figure: Known<Figure>| Shown::figure(figure, units);
+    let unsure = |figure: Known<Figure>| Shown::unsure(figure, units, tolerances);
     Some(State {
         name: named.name.value.clone(),
         used: if named.used == Use::Road { "road" } else { "camp" },
-        gross: shown(weights.gross()),
+        gross: unsure(weights.gross()),
         unloaded: shown(weights.unloaded()),
         cargo_left: shown(weights.cargo_left()),
-        tongue: shown(weights.tongue()),
-        tongue_share: shown(weights.tongue_share()),
-        axles: shown(weights.axles()),
+        tongue: unsure(weights.tongue()),
+        tongue_share: unsure(weights.tongue_share()),
+        axles: unsure(weights.axles()),
         left: shown(weights.left()),
         right: shown(weights.right()),
         cg: Centre {
@@ -316,8 +340,8 @@ fn units_of(units: Units, metric: bool) -> Units {
 }
 
 /// The weights of a build as tables for people: a line a body, a line a state.
-pub fn text(build: &Build, spec: &str, look: &Look) -> String {
-    let document = document(build, spec, look);
+pub fn text(build: &Build, spec: &str, look: &Look, tolerances: &Tolerances) -> String {
+    let document = document(build, spec, look, tolerances);
     let mut text = String::new();
     let mut line = |words: &str| {
         let _ = writeln!(text, "{}", safe::line(words));

@@ -12,11 +12,15 @@ mod rule_file;
 mod rulebook;
 mod schema;
 mod settings;
+mod tolerances;
 mod trial;
+
+pub(crate) use rulebook::set_twice;
 
 pub use judge::{Detail, Judge};
 pub use pack::{PackFiles, builtin_packs, trial_bases};
 pub use rule_file::{RuleFile, Trial, Wanted};
 pub use rulebook::{Bound, Rulebook};
 pub use settings::{Settings, read_settings};
+pub use tolerances::BoundTolerance;
 pub use trial::{TrialResult, run_trials};

@@ -26,6 +26,11 @@ pub fn builtin_packs() -> Vec<PackFiles> {
     packs
 }
 
+/// The built-in table of tolerances: name and bytes.
+pub(crate) fn builtin_tolerances() -> Option<(String, Vec<u8>)> {
+    files(&RULES, "rules").into_iter().find(|(name, _)| name == "rules/tolerances.toml")
+}
+
 /// The specs that trials start from, and the stock they are built of: name and bytes.
 pub fn trial_bases() -> Vec<(String, Vec<u8>)> {
     let folders = ["stock", "builds"].into_iter().filter_map(|name| SPECS.get_dir(name));

@@ -2,15 +2,17 @@
 
 use std::sync::Arc;
 
+use pintle_calc::uncertainty::Tolerances;
 use pintle_finding::{Grade, Label, Problem, Role, Rule, SetBy, nearest};
 use pintle_quantity::Units;
 use pintle_script::{Engine, Limit};
-use pintle_source::{SourceId, Sources};
+use pintle_source::{SourceId, Sources, Span};
 use pintle_spec::read::list;
 
 use crate::pack::PackFiles;
 use crate::rule_file::{RuleFile, limit_span, read_rule};
 use crate::settings::Settings;
+use crate::tolerances::{self, BoundTolerance};
 
 /// A rule in force.
 #[derive(Debug, Clone)]
@@ -32,6 +34,10 @@ pub struct Rulebook {
     pub hold: Grade,
     /// The shop's name.
     pub shop: Option<String>,
+    /// How sure a value is that states no ± of its own, as it is written, in the order of the built-in table.
+    pub bound_tolerances: Vec<BoundTolerance>,
+    /// The same as plain data, for reckoning.
+    pub tolerances: Tolerances,
 }
 
 impl Rulebook {
@@ -51,7 +57,14 @@ impl Rulebook {
         }
         let mut bound: Vec<Bound> = rules.into_iter().map(bind).collect();
         apply(&mut bound, settings, sources, problems);
-        Self { rules: bound, hold: settings.hold.unwrap_or(Grade::Major), shop: settings.shop.clone() }
+        let bound_tolerances = tolerances::bind(sources, &settings.tolerances, problems);
+        Self {
+            rules: bound,
+            hold: settings.hold.unwrap_or(Grade::Major),
+            shop: settings.shop.clone(),
+            tolerances: tolerances::plain(&bound_tolerances),
+            bound_tolerances,
+        }
     }
 
     /// The rule with an id.
@@ -201,7 +214,7 @@ fn apply(rules: &mut [Bound], settings: &Settings, sources: &Sources, problems: 
             problems.push(set_twice(
                 &format!("limit `{}` of `{}`", limit.name, given.rule.value),
                 given.value.span,
-                twice,
+                twice.span,
             ));
             continue;
         }
@@ -224,7 +237,7 @@ fn apply(rules: &mut [Bound], settings: &Settings, sources: &Sources, problems: 
             problems.push(set_twice(
                 &format!("the grade of `{}`", given.rule.value),
                 given.grade.span,
-                twice,
+                twice.span,
             ));
             continue;
         }
@@ -240,11 +253,11 @@ fn apply(rules: &mut [Bound], settings: &Settings, sources: &Sources, problems: 
     }
 }
 
-fn set_twice(what: &str, span: pintle_source::Span, first: &SetBy) -> Problem {
+pub(crate) fn set_twice(what: &str, span: Span, first: Option<Span>) -> Problem {
     let mut problem = Problem::new("set-twice", format!("{what} is set twice"))
         .at(Label::new(span, Role::Subject, "set again here"))
         .help("keep one of the two");
-    if let Some(first) = first.span {
+    if let Some(first) = first {
         problem = problem.at(Label::new(first, Role::Subject, "set here"));
     }
     problem

@@ -75,6 +75,47 @@ pub(crate) mod settings {
         PACKS = "packs": Texts; "packs in use: built-in ones by name, the shop's own as a folder such as `./rules/ours`; all built-in ones when not given"
         LIMITS = "limit": Tables(&super::limit_override::SCHEMA); "limits of the shop's own"
         GRADES = "grade": Tables(&super::grade_override::SCHEMA); "grades of the shop's own"
+        TOLERANCES = "tolerance": Tables(&super::tolerance_override::SCHEMA); "how sure values are in this shop that state no ± of their own"
+    }
+}
+
+/// The built-in table of tolerances.
+pub(crate) mod tolerances {
+    use pintle_spec::field::Kind::Tables;
+
+    pintle_spec::schema! {
+        /// The table of tolerances.
+        "the table of tolerances";
+        TOLERANCES = "tolerance": Tables(&super::tolerance::SCHEMA), required; "how sure values are that state no ± of their own"
+    }
+}
+
+/// One tolerance of the built-in table.
+pub(crate) mod tolerance {
+    use pintle_spec::field::Kind::{AnyQuantity, Text, Word};
+
+    pintle_spec::schema! {
+        /// A tolerance.
+        "a tolerance";
+        OF = "of": Text, required; "what the values stand on"
+        VALUE = "value": AnyQuantity, required; "how far they may be off to either side"
+        LEAST = "least": AnyQuantity; "the least of it, where it is a share"
+        BASIS = "basis": Word(&["published", "common practice", "shop", "memory"]), required; "where the figure comes from"
+        NOTE = "note": Text; "what a reader should know of it"
+    }
+}
+
+/// A tolerance of the shop's own.
+pub(crate) mod tolerance_override {
+    use pintle_spec::field::Kind::{AnyQuantity, Text};
+
+    pintle_spec::schema! {
+        /// A tolerance of the shop's own.
+        "a tolerance of the shop's";
+        OF = "of": Text, required; "what the values stand on, such as `guessed`"
+        VALUE = "value": AnyQuantity, required; "how far they may be off to either side"
+        LEAST = "least": AnyQuantity; "the least of it, where it is a share; none when not given"
+        REASON = "reason": Text, required; "why the shop sets it"
     }
 }
 

@@ -7,6 +7,7 @@ use pintle_spec::node;
 use pintle_spec::read::{read, require};
 
 use crate::schema::{grade_override, limit_override, settings};
+use crate::tolerances::{ToleranceOverride, read_override};
 
 /// A shop's settings.
 #[derive(Debug, Clone, Default)]
@@ -23,6 +24,8 @@ pub struct Settings {
     pub(crate) limits: Vec<LimitOverride>,
     /// Grades of the shop's own.
     pub(crate) grades: Vec<GradeOverride>,
+    /// Tolerances of the shop's own.
+    pub(crate) tolerances: Vec<ToleranceOverride>,
 }
 
 #[derive(Debug, Clone)]
@@ -71,5 +74,6 @@ pub fn read_settings(sources: &Sources, file: SourceId, problems: &mut Vec<Probl
         packs: given(&settings::PACKS),
         limits: limits.collect(),
         grades: grades.collect(),
+        tolerances: record.tables(&settings::TOLERANCES).iter().filter_map(read_override).collect(),
     }
 }

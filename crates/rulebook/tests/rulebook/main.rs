@@ -19,4 +19,6 @@ mod sameness;
 #[cfg(test)]
 mod settings;
 #[cfg(test)]
+mod tolerances;
+#[cfg(test)]
 mod verdicts;

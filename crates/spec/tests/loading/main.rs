@@ -5,6 +5,8 @@ mod all_at_once;
 #[cfg(test)]
 mod bench;
 #[cfg(test)]
+mod footings;
+#[cfg(test)]
 mod grammar;
 #[cfg(test)]
 mod hostile;
