@@ -6,23 +6,25 @@
 
 use pintle_finding::{Bound, Reading, Verdict};
 
+use crate::taken::Taken;
+
 /// Of readings on arrangements, the worst of each sort: for each figure read the one with the least margin, each
 /// missing value once, each way of failing once. What the spec's own states have shown as well is left out.
-pub(crate) fn worst(of_states: &[Reading], on_arrangements: Vec<Reading>) -> Vec<Reading> {
-    let mut kept: Vec<Reading> = Vec::new();
-    for reading in on_arrangements {
-        match kept.iter_mut().find(|held| same_sort(held, &reading)) {
-            Some(held) if worse(&reading, held) => *held = reading,
+pub(crate) fn worst(of_states: &[Taken], on_arrangements: Vec<Taken>) -> Vec<Taken> {
+    let mut kept: Vec<Taken> = Vec::new();
+    for taken in on_arrangements {
+        match kept.iter_mut().find(|held| same_sort(&held.reading, &taken.reading)) {
+            Some(held) if worse(&taken.reading, &held.reading) => *held = taken,
             Some(_) => {}
-            None => kept.push(reading),
+            None => kept.push(taken),
         }
     }
-    kept.retain(|reading| !of_states.iter().any(|state| shows_as_much(state, reading)));
+    kept.retain(|taken| !of_states.iter().any(|state| shows_as_much(&state.reading, &taken.reading)));
     kept
 }
 
 /// Whether two readings of one rule measure the same thing.
-fn same_sort(left: &Reading, right: &Reading) -> bool {
+pub(crate) fn same_sort(left: &Reading, right: &Reading) -> bool {
     let measured = |reading: &Reading| matches!(reading.verdict, Verdict::Pass | Verdict::Fault);
     match (measured(left), measured(right)) {
         (true, true) => left.what == right.what && sort_of(&left.bound) == sort_of(&right.bound),

@@ -12,6 +12,8 @@ mod rule_file;
 mod rulebook;
 mod schema;
 mod settings;
+mod taken;
+mod tight;
 mod tolerances;
 mod trial;
 

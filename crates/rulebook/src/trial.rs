@@ -45,7 +45,7 @@ pub fn run_trials(
     let bases = read_bases(bases, sources, problems);
     let mut results = Vec::new();
     for bound in rulebook.rules.iter().filter(|bound| wanted(&bound.file.id)) {
-        let judge = Judge::of_rule(bound);
+        let judge = Judge::of_rule(rulebook, bound);
         for trial in &bound.file.trials {
             results.push(run_trial(bound, trial, &judge, &bases, sources));
         }
@@ -92,6 +92,7 @@ fn run_trial(
     let Some((root, build)) = prepare(trial, bases, &mut result) else { return result };
     let build = Build { stage: pintle_source::Spanned::new(Stage::Service, build.stage.span), ..build };
     result.readings = judge.inspect(build, sources, Detail::Everything).readings;
+    result.readings.retain(|reading| reading.rule.id == bound.file.id);
     result.failure = compare(trial, &root, &result.readings);
     result
 }

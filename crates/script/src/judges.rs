@@ -1,7 +1,7 @@
 //! What a rule judges, one at a time.
 
 use pintle_finding::Subject;
-use pintle_spec::{Build, Item, Table, Use};
+use pintle_spec::{Item, Table, Use};
 
 use crate::run::Run;
 use crate::thing::What;
@@ -13,8 +13,11 @@ pub const ARRANGEMENT: &str = "arrangement";
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Judges(&'static str);
 
+/// The word for a reading that passes with least to spare.
+const TIGHT: &str = "tight reading";
+
 /// What a rule may judge besides one kind of part.
-const BESIDE_KINDS: &[&str] = &["build", "state", "road state", "camp state", "item", "removable"];
+const BESIDE_KINDS: &[&str] = &["build", "state", "road state", "camp state", "item", "removable", TIGHT];
 
 impl Judges {
     /// Reads the word of a rule file.
@@ -36,6 +39,7 @@ impl Judges {
     pub(crate) fn variables(self) -> Vec<&'static str> {
         match self.0 {
             "build" => vec![],
+            TIGHT => vec!["tight"],
             "state" | "road state" | "camp state" => vec!["state"],
             // `module` is a word that the script language keeps for itself: a module is found as `item` only.
             "item" | "removable" | "module" => vec!["item"],
@@ -54,8 +58,14 @@ impl Judges {
         matches!(self.0, "state" | "road state")
     }
 
-    /// The subjects of a build.
-    pub fn subjects(self, build: &Build) -> Vec<What> {
+    /// Whether its subjects are readings of other rules, so that it is run when those have been.
+    pub fn takes_readings(self) -> bool {
+        self.0 == TIGHT
+    }
+
+    /// The subjects on a build under inspection.
+    pub fn subjects(self, run: &Run) -> Vec<What> {
+        let build = &run.build;
         let states = |wanted: &dyn Fn(Use) -> bool| -> Vec<What> {
             let all = build.states.iter().enumerate();
             all.filter(|(_, state)| wanted(state.used)).map(|(at, _)| What::State(at)).collect()
@@ -66,6 +76,7 @@ impl Judges {
         };
         match self.0 {
             "build" => vec![What::Build],
+            TIGHT => (0..run.tight_count()).map(What::Reading).collect(),
             "state" => states(&|_| true),
             "road state" => states(&|used| used == Use::Road),
             "camp state" => states(&|used| used == Use::Camp),
@@ -86,6 +97,9 @@ impl Judges {
                 .items
                 .get(at)
                 .map_or((String::new(), None), |item| (item.tag.value.clone(), Some(item.tag.span))),
+            What::Reading(at) => run.tight(at).map_or((String::new(), None), |reading| {
+                (format!("{}, by {}", reading.what, reading.rule), reading.span)
+            }),
             _ => (String::new(), Some(build.number.span)),
         };
         let kind = match what {

@@ -19,6 +19,7 @@ mod run;
 mod scan;
 mod stop;
 mod thing;
+mod tight;
 mod words;
 
 pub use engine::{Engine, Script, ScriptError};
@@ -31,3 +32,4 @@ pub use recorder::{Comparison, Draft, End, Judgement, Mark};
 pub use rhai::Position;
 pub use run::Run;
 pub use thing::{Thing, What};
+pub use tight::Tight;

@@ -4,6 +4,7 @@
 
 mod build;
 mod item;
+mod reading;
 mod state;
 mod trailer;
 
@@ -61,6 +62,7 @@ pub(crate) fn of(what: What, run: &Run) -> &'static [Property] {
         What::Build => build::PROPERTIES,
         What::Trailer => trailer::PROPERTIES,
         What::State(_) => state::PROPERTIES,
+        What::Reading(_) => reading::PROPERTIES,
         What::Tow | What::People => &[],
         What::Item(at) => run.build.items.get(at).map_or(&[], |item| item::of_kind(item.kind)),
     }
@@ -68,8 +70,12 @@ pub(crate) fn of(what: What, run: &Run) -> &'static [Property] {
 
 /// Every table, with the sort of thing it belongs to, for documentation.
 pub fn all() -> Vec<(&'static str, &'static [Property])> {
-    let mut tables =
-        vec![("build", build::PROPERTIES), ("trailer", trailer::PROPERTIES), ("state", state::PROPERTIES)];
+    let mut tables = vec![
+        ("build", build::PROPERTIES),
+        ("trailer", trailer::PROPERTIES),
+        ("state", state::PROPERTIES),
+        ("tight reading", reading::PROPERTIES),
+    ];
     tables.extend(pintle_spec::item_kinds().map(|kind| (kind, item::of_kind(kind))));
     tables
 }

@@ -189,6 +189,16 @@ fn compare(draft: &mut Draft, with: &[(Compare, &Measured)], comparison: Compari
     Ok(())
 }
 
+fn mark(draft: &mut Draft, thing: &Thing, words: &str) -> Outcome<()> {
+    for mark in thing.marked(words) {
+        if draft.marks.len() >= MOST_MARKS {
+            return Err(failed(format!("more than {MOST_MARKS} marks on one reading")));
+        }
+        draft.marks.push(mark);
+    }
+    Ok(())
+}
+
 /// Teaches an engine to take readings into `drafts`.
 pub(crate) fn register(engine: &mut Engine, drafts: &Drafts) {
     engine.register_type_with_name::<Handle>("reading");
@@ -270,15 +280,7 @@ pub(crate) fn register(engine: &mut Engine, drafts: &Drafts) {
     });
     let to = on();
     engine.register_fn("marks", move |reading: Handle, thing: Thing, words: ImmutableString| {
-        change(&to, reading, &[], |draft| {
-            if let (false, Some(span)) = (draft.passes, thing.span()) {
-                if draft.marks.len() >= MOST_MARKS {
-                    return Err(failed(format!("more than {MOST_MARKS} marks on one reading")));
-                }
-                draft.marks.push(Mark { span, text: words.to_string() });
-            }
-            Ok(())
-        })
+        change(&to, reading, &[], |draft| if draft.passes { Ok(()) } else { mark(draft, &thing, &words) })
     });
     let to = on();
     engine.register_fn("not_applicable", move |why: ImmutableString| -> Outcome<()> {

@@ -8,6 +8,7 @@ use pintle_calc::weights::Weights;
 use pintle_spec::{Build, Known, State};
 
 use crate::extremes::Extremes;
+use crate::tight::Tight;
 
 /// One build under inspection. Weights are worked out once a state.
 #[derive(Debug)]
@@ -18,6 +19,7 @@ pub struct Run {
     pub extremes: Extremes,
     states: RefCell<Vec<Option<Rc<Weights>>>>,
     as_built: OnceCell<Rc<Weights>>,
+    tight: RefCell<Vec<Tight>>,
 }
 
 impl Run {
@@ -26,7 +28,7 @@ impl Run {
     pub fn new(build: Build) -> Rc<Self> {
         let extremes = Extremes::of(&build);
         let states = RefCell::new(vec![None; build.states.len() + extremes.count()]);
-        Rc::new(Self { build, extremes, states, as_built: OnceCell::new() })
+        Rc::new(Self { build, extremes, states, as_built: OnceCell::new(), tight: RefCell::default() })
     }
 
     /// A state of the build, or an arrangement.
@@ -56,6 +58,21 @@ impl Run {
     /// The weights of the arrangement at one end of a figure.
     pub fn extreme(&self, what: Extremum, end: End) -> Known<Rc<Weights>> {
         Ok(self.weights(self.build.states.len() + self.extremes.at(what, end)?))
+    }
+
+    /// Hands over the readings that pass with least to spare, once all rules but those that judge them have been run.
+    pub fn note_tight(&self, readings: Vec<Tight>) {
+        *self.tight.borrow_mut() = readings;
+    }
+
+    /// One of those readings.
+    pub fn tight(&self, at: usize) -> Option<Tight> {
+        self.tight.borrow().get(at).cloned()
+    }
+
+    /// How many there are.
+    pub fn tight_count(&self) -> usize {
+        self.tight.borrow().len()
     }
 
     /// The weights of the trailer as built.

@@ -4,6 +4,7 @@ use std::rc::Rc;
 
 use pintle_calc::{Figure, Known};
 use pintle_finding::nearest;
+use pintle_quantity::Units;
 use pintle_source::Span;
 use pintle_spec::field::{Field, Kind, Schema};
 use pintle_spec::record::{Missing, Record, Value};
@@ -12,8 +13,10 @@ use rhai::{Dynamic, Engine, EvalAltResult, INT, ImmutableString};
 
 use crate::measured::Measured;
 use crate::properties::{self, Found, Property};
+use crate::recorder::Mark;
 use crate::run::Run;
 use crate::stop::{Stop, failed};
+use crate::tight::Tight;
 
 /// Which thing of a build.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -30,6 +33,8 @@ pub enum What {
     State(usize),
     /// One of its parts.
     Item(usize),
+    /// One of the readings that pass with least to spare.
+    Reading(usize),
 }
 
 /// A thing of a build, or a table within it.
@@ -68,10 +73,30 @@ impl Thing {
             What::Build => Some(self.run.build.number.span),
             What::State(at) => self.run.state(at).map(|state| state.name.span),
             What::Item(at) => self.run.build.items.get(at).map(|item| item.tag.span),
+            What::Reading(at) => self.run.tight(at).and_then(|reading| reading.span),
             What::Trailer | What::Tow | What::People => {
                 self.record_of_whole().ok().map(|(record, _)| record.span)
             }
         }
+    }
+
+    /// Its place, with words set against it. Of a tight reading those are the places of the masses to weigh first, each
+    /// with what it does to the margin.
+    pub(crate) fn marked(&self, words: &str) -> Vec<Mark> {
+        let What::Reading(at) = self.what else {
+            return self.span().map(|span| Mark { span, text: words.to_owned() }).into_iter().collect();
+        };
+        let tight = self.run.tight(at);
+        let masses = tight.as_ref().map(Tight::masses_to_weigh).unwrap_or_default();
+        let marks = masses.into_iter().map(|(mass, effect)| {
+            let (half_width, effect) =
+                (mass.half_width.show(Units::AsWritten), effect.show(Units::AsWritten));
+            Mark {
+                span: mass.span,
+                text: format!("{words}: ± {half_width} here is ± {effect} of the margin"),
+            }
+        });
+        marks.collect()
     }
 
     fn record_of_whole(&self) -> Known<(&Record, &'static Schema)> {
@@ -97,6 +122,7 @@ impl Thing {
                 Ok((&item.record, schema))
             }
             What::State(_) => Err(absent("fields of a state", "state")),
+            What::Reading(_) => Err(absent("fields of a reading", "reading")),
         }
     }
 
@@ -110,7 +136,7 @@ impl Thing {
             What::Tow => Some(&schema::tow::SCHEMA),
             What::People => Some(&schema::build::people::SCHEMA),
             What::Item(at) => self.run.build.items.get(at).and_then(|item| schema_of_kind(item.kind)),
-            What::State(_) => None,
+            What::State(_) | What::Reading(_) => None,
         }
     }
 
@@ -129,7 +155,7 @@ impl Thing {
 
     fn found(&self, property: &Property) -> Result<Found, Box<EvalAltResult>> {
         let at = match self.what {
-            What::State(at) | What::Item(at) => at,
+            What::State(at) | What::Item(at) | What::Reading(at) => at,
             _ => 0,
         };
         (property.get)(&self.run, at).map_err(|missing| Stop::Missing(missing).raise())
@@ -172,6 +198,7 @@ impl Thing {
             What::Tow => "the tow vehicle".to_owned(),
             What::People => "the people".to_owned(),
             What::State(_) => "a state".to_owned(),
+            What::Reading(_) => "a reading".to_owned(),
             What::Item(at) => {
                 self.run.build.items.get(at).map_or("a part".to_owned(), |item| format!("a {}", item.kind))
             }

@@ -113,6 +113,15 @@ impl Trace {
         }
     }
 
+    /// Whether a sum over the bodies of a state is part of the figure.
+    pub fn rests_on_weights(&self) -> bool {
+        match self.source.as_deref() {
+            Some(Source::Weights(..)) => true,
+            Some(Source::Both(left, right, _)) => left.rests_on_weights() || right.rests_on_weights(),
+            _ => false,
+        }
+    }
+
     /// Every value the figure was worked out from, each once, in the order used.
     pub fn inputs(&self) -> Vec<Named> {
         let mut inputs = Vec::new();

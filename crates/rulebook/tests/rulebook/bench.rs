@@ -81,7 +81,8 @@ impl Bench {
     /// What one rule says of a build.
     pub(crate) fn readings(&self, rule: &str, build: Build) -> Vec<Reading> {
         let bound = self.rulebook.rule(rule).unwrap();
-        Judge::of_rule(bound).inspect(build, &self.sources, Detail::Everything).readings
+        let all = Judge::of_rule(&self.rulebook, bound).inspect(build, &self.sources, Detail::Everything);
+        all.readings.into_iter().filter(|reading| reading.rule.id == rule).collect()
     }
 
     /// The first fault that one rule finds in a build.

@@ -19,6 +19,8 @@ mod sameness;
 #[cfg(test)]
 mod settings;
 #[cfg(test)]
+mod tight;
+#[cfg(test)]
 mod tolerances;
 #[cfg(test)]
 mod verdicts;

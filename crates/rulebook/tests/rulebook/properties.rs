@@ -3,8 +3,9 @@
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
-use pintle_finding::Problem;
-use pintle_script::{End, Engine, Judges, Run, all_properties};
+use pintle_calc::uncertainty;
+use pintle_finding::{Grade, Problem};
+use pintle_script::{End, Engine, Judges, Run, Tight, all_properties};
 use pintle_source::Sources;
 use pintle_spec::read_build;
 
@@ -15,13 +16,14 @@ fn ask(engine: &Engine, run: &Rc<Run>, word: &str, name: &str) -> Vec<bool> {
     let (judges, variable) = match word {
         "build" | "trailer" => ("build", word),
         "module" => (word, "item"),
+        "tight reading" => (word, "tight"),
         kind => (kind, kind),
     };
     let judges = Judges::from_word(judges).unwrap();
     let text = format!("let asked = {variable}.{name}; require(true, \"it can be asked\");");
     let source = Sources::new().add("ask.rhai", &text);
     let script = engine.compile(&text, source, judges).unwrap();
-    let subjects = judges.subjects(&run.build);
+    let subjects = judges.subjects(run);
     let outcomes = subjects.into_iter().map(|what| engine.judge(&script, run, what, &Rc::from([])));
     outcomes
         .map(|judgement| match judgement.end {
@@ -46,6 +48,17 @@ fn every_property_can_be_asked_of_every_demo_build() {
         let build = read_build(&bench.sources, *id, &bench.stock, &mut problems);
         assert_eq!(problems, []);
         let run = Run::new(build.unwrap());
+        // A reading that passes with little to spare, as a rule would leave it.
+        if let Ok(share) = run.weights(0).tongue_share() {
+            run.note_tight(vec![Tight {
+                rule: "towing/light-tongue".to_owned(),
+                grade: Grade::Critical,
+                what: "tongue share".to_owned(),
+                span: None,
+                uncertainty: uncertainty::of(&share.trace, &bench.rulebook.tolerances),
+                margin: share,
+            }]);
+        }
         builds += 1;
         for (word, properties) in all_properties() {
             for property in properties {
