@@ -157,12 +157,12 @@ pub struct State {
     pub used: Use,
     /// How full each tank is; indices count [`Build::items`]. A tank that is not listed was not stated.
     pub fill: Vec<(usize, Spanned<Quantity>)>,
-    /// How much of each load of `[[load]]` is aboard; indices count [`Build::items`]. A load that is not listed stays
-    /// at home.
+    /// How much of each load of `[[load]]` is aboard, zero or more; indices count [`Build::items`]. A load that is not
+    /// listed stays at home.
     pub carry: Vec<(usize, Spanned<Quantity>)>,
     /// What else is aboard besides fitted parts.
     pub loads: Vec<Load>,
-    /// Parts left at home; indices count [`Build::items`].
+    /// Parts left at home, and those that stand on or in them; indices count [`Build::items`]. Never a load.
     pub out: Vec<usize>,
     /// Berths with people in them and how many; indices count [`Build::items`].
     pub people: Vec<(usize, Spanned<u32>)>,
@@ -175,6 +175,8 @@ pub struct Load {
     pub what: Spanned<String>,
     /// Its weight.
     pub mass: Spanned<Quantity>,
+    /// How its weight is known, one of [`MASS_BASES`](crate::schema::item::MASS_BASES), where that is stated.
+    pub mass_basis: Option<&'static str>,
     /// Where it is.
     pub zone: Zone,
     /// Its box, or its point.
