@@ -7,7 +7,7 @@ use super::bench::{STOCK, Said, load, says_of, sound, with};
 
 /// A rack that can be taken off, a module and a power box that can be taken out, a tent on the rack, a berth in the
 /// tent, two tanks, and three loads; 54 lines.
-const PARTS: &str = r#"[[item]]
+pub(super) const PARTS: &str = r#"[[item]]
 tag = "rack"
 part = "rack-low"
 zone = "roof"
@@ -64,7 +64,7 @@ at = { front = "60 in", left = "24 in", floor = "3 in" }
 const LINES: u32 = 53;
 
 /// A road state that carries food, and more of the author's, from line 55 on.
-fn state(more: &str) -> String {
+pub(super) fn state(more: &str) -> String {
     format!("{PARTS}[[state]]\nname = \"s\"\nuse = \"road\"\n{more}\n")
 }
 

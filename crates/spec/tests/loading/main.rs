@@ -11,6 +11,8 @@ mod grammar;
 #[cfg(test)]
 mod hostile;
 #[cfg(test)]
+mod keeping;
+#[cfg(test)]
 mod keys;
 #[cfg(test)]
 mod laws;
