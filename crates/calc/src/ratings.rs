@@ -43,7 +43,7 @@ pub fn tires_a_side(build: &Build) -> Known<f64> {
 
 fn axle_count(build: &Build) -> Known<f64> {
     let count = build.trailer.need_table(&trailer::AXLE)?.need_count(&axle::COUNT)?;
-    Ok(f64::from(count.value.max(1)))
+    Ok(f64::from(count.value))
 }
 
 /// The mass of the empty trailer as it came.

@@ -2,7 +2,7 @@
 
 use pintle_quantity::Quantity;
 use pintle_spec::schema::trailer;
-use pintle_spec::{Build, Known, Zone};
+use pintle_spec::{Build, Known, Table, Zone};
 
 use crate::figure::Figure;
 use crate::space::{alike, given, greatest};
@@ -27,7 +27,9 @@ pub fn overall_length(build: &Build) -> Known<Figure> {
     }
     let boxed = Figure::coordinate(&build.surfaces.rear_outside.clone()?);
     let mut ends = vec![boxed.clone()];
-    for hung in build.items.iter().filter(|body| body.zone == Zone::RearDoor) {
+    // A load that hangs there is no part of the trailer.
+    let parts = build.items.iter().filter(|body| body.table != Table::Load);
+    for hung in parts.filter(|body| body.zone == Zone::RearDoor) {
         ends.push(Figure::coordinate(&hung.extent.x.far.clone()?));
     }
     Ok(greatest(ends).unwrap_or(boxed))

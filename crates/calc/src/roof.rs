@@ -5,10 +5,12 @@
 
 mod loads;
 
+use std::borrow::Cow;
+
 use pintle_quantity::Dimension;
 use pintle_spec::schema::kinds::tent as tent_fields;
 use pintle_spec::schema::{item, place};
-use pintle_spec::{Build, Coordinate, Item, Known, Missing, Table, Zone};
+use pintle_spec::{Build, Coordinate, Extent, Item, Known, Missing, Table, Use, Zone};
 
 use crate::figure::Figure;
 use crate::space::{
@@ -93,9 +95,10 @@ fn most(figures: impl IntoIterator<Item = Figure>) -> Known<Figure> {
     greatest(figures).ok_or_else(|| Missing::new("a figure to compare", None, "report this"))
 }
 
-/// What lies on a rack itself, with indices: not what stands in the tents and lockers on it.
+/// The fitted parts that lie on a rack itself, with indices: not what stands in the tents and lockers on it.
 fn lying_on(build: &Build, rack: usize) -> impl Iterator<Item = (usize, &Item)> {
-    build.items.iter().enumerate().filter(move |(_, body)| body.zone == Zone::Rack(rack))
+    let lies = move |body: &Item| body.zone == Zone::Rack(rack) && body.table != Table::Load;
+    build.items.iter().enumerate().filter(move |(_, body)| lies(body))
 }
 
 /// How high a rack stands: from the roof skin to what lies on it, in m, its `height` and the `gap` below it (zero when
@@ -129,8 +132,8 @@ fn gap_below(body: &Item) -> Known<Option<Figure>> {
     }
 }
 
-/// The air gap between the roof skin and what lies on a rack: from the skin to the underside of the lowest thing on
-/// it, in m. None where nothing lies on it, or the rack is not on the roof.
+/// The air gap between the roof skin and what lies on a rack: from the skin to the underside of the lowest part on
+/// it, in m. None where no part lies on it, or the rack is not on the roof.
 ///
 /// # Errors
 /// The rack's height, where that is not given.
@@ -175,22 +178,40 @@ pub fn ladder_needed(height: &Figure) -> Figure {
 }
 
 /// The greatest height above the ground with tents closed, in m: of the roof skin, and of all that is on the roof, on
-/// a rack, or in a locker on either. What is in a tent is not counted: the closed tent holds it.
+/// a rack, or in a locker on either, loads included that may ride there. What is in a tent is not counted: the closed
+/// tent holds it.
 ///
 /// # Errors
-/// The height or place that is not given, of the roof or of anything on it.
+/// The height or place that is not given, of the roof or of anything on it. A load without a height is a point to the
+/// weights, but nothing is known of its top.
 pub fn overall_height(build: &Build) -> Known<Figure> {
     let mut tops = vec![Figure::coordinate(&build.surfaces.skin.clone()?)];
     for (at, body) in build.items.iter().enumerate() {
         if loads::rests_on(build, at, Zone::Roof, false) || matches!(body.zone, Zone::Rack(_)) {
-            tops.push(Figure::coordinate(&body.extent.z.far.clone()?));
+            tops.push(Figure::coordinate(&reach_of(body).z.far.clone()?));
         }
     }
     most(tops)
 }
 
+/// Where a body reaches. A load without a size is a point to the weights; here nothing is known of its ends.
+fn reach_of(body: &Item) -> Cow<'_, Extent> {
+    if body.table != Table::Load {
+        return Cow::Borrowed(&body.extent);
+    }
+    let mut extent = body.extent.clone();
+    let Extent { x, y, z } = &mut extent;
+    for (reach, size) in [(x, &item::LENGTH), (y, &item::WIDTH), (z, &item::HEIGHT)] {
+        if let Err(missing) = body.record.need(size) {
+            (reach.near, reach.far) = (Err(missing.clone()), Err(missing));
+        }
+    }
+    Cow::Owned(extent)
+}
+
 /// Vents in the roof, and the tents, racks and things on racks that cover any of them when seen from above, as pairs
-/// of indices of [`Build::items`]: the vent first.
+/// of indices of [`Build::items`]: the vent first. A load counts where a camp state has it aboard: that is when people
+/// breathe by the vent.
 ///
 /// # Errors
 /// The size or place that is not given and could decide it.
@@ -199,12 +220,21 @@ pub fn covered_vents(build: &Build) -> Known<Vec<(usize, usize)>> {
     for (vent, opening) in build.of_table(Table::Vent).filter(|(_, vent)| vent.zone == Zone::Roof) {
         for (over, cover) in build.items.iter().enumerate() {
             let covers = matches!(cover.kind, "tent" | "rack") || matches!(cover.zone, Zone::Rack(_));
-            if covers && overlap_in_plan(&opening.extent, &cover.extent)? {
+            if !covers || (cover.table == Table::Load && !aboard_in_camp(build, over)) {
+                continue;
+            }
+            if overlap_in_plan(&opening.extent, &reach_of(cover))? {
                 covered.push((vent, over));
             }
         }
     }
     Ok(covered)
+}
+
+/// Whether any camp state has some of a load aboard.
+fn aboard_in_camp(build: &Build, load: usize) -> bool {
+    let mut camps = build.states.iter().filter(|state| state.used == Use::Camp);
+    camps.any(|state| state.carry.iter().any(|(at, mass)| *at == load && mass.value.si() > 0.0))
 }
 
 #[cfg(test)]

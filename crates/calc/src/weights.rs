@@ -236,7 +236,7 @@ impl Weights {
     fn even_axles(&self) -> Known<f64> {
         let count = self.axles.clone()?;
         self.shares_load.clone()?;
-        Ok(f64::from(count.max(1)))
+        Ok(f64::from(count))
     }
 
     fn gvwr_figure(&self) -> Known<Figure> {

@@ -158,12 +158,12 @@ pub struct State {
     pub used: Use,
     /// How full each tank is; indices count [`Build::items`]. A tank that is not listed was not stated.
     pub fill: Vec<(usize, Spanned<Quantity>)>,
-    /// How much of each load of `[[load]]` is aboard; indices count [`Build::items`]. A load that is not listed stays
-    /// at home.
+    /// How much of each load of `[[load]]` is aboard, zero or more; indices count [`Build::items`]. A load that is not
+    /// listed stays at home.
     pub carry: Vec<(usize, Spanned<Quantity>)>,
     /// What else is aboard besides fitted parts.
     pub loads: Vec<Load>,
-    /// Parts left at home; indices count [`Build::items`].
+    /// Parts left at home, and those that stand on or in them; indices count [`Build::items`]. Never a load.
     pub out: Vec<usize>,
     /// Berths with people in them and how many; indices count [`Build::items`].
     pub people: Vec<(usize, Spanned<u32>)>,

@@ -33,8 +33,8 @@ pub enum Kind {
     Words(&'static [&'static str]),
     /// True or false.
     Flag,
-    /// A whole number, zero or more.
-    Count,
+    /// A whole number, this or more.
+    Count(u32),
     /// A list of free texts.
     Texts,
     /// A table.

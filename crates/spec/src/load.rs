@@ -1,5 +1,6 @@
 //! A spec file into a [`Build`], with every problem of the file.
 
+mod aboard;
 mod amounts;
 mod items;
 mod states;
@@ -88,7 +89,8 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
     ties::read_needs(&mut fitted, problems);
     let eithers = ties::read_eithers(raw(&build::EITHERS), &fitted, problems);
     let use_order = ties::read_use_order(spec.table(&build::WATER), &fitted, problems);
-    let states = states::read_states(raw(&build::STATES), &fitted, &surfaces, problems);
+    let rules = aboard::Rules::of(&fitted, &eithers, &use_order);
+    let states = states::read_states(raw(&build::STATES), &fitted, &rules, &surfaces, problems);
     if !problems.is_empty() {
         return None;
     }

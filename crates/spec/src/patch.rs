@@ -17,6 +17,8 @@ const LISTS: &[(&str, &str)] = &[
     ("bulkhead", "tag"),
     ("berth", "tag"),
     ("vent", "tag"),
+    ("load", "tag"),
+    ("either", "name"),
     ("state", "name"),
 ];
 

@@ -182,9 +182,9 @@ fn read_field(entry: &Entry, field: &Field, what: &str, problems: &mut Vec<Probl
             };
             Some(Value::Flag(flag))
         }
-        Kind::Count => match node.value {
+        Kind::Count(least) => match node.value {
             NodeValue::Integer(Some(number))
-                if u32::try_from(number).is_ok_and(|count| count <= MOST_COUNTED) =>
+                if u32::try_from(number).is_ok_and(|count| (least..=MOST_COUNTED).contains(&count)) =>
             {
                 u32::try_from(number).ok().map(Value::Count)
             }
@@ -193,7 +193,7 @@ fn read_field(entry: &Entry, field: &Field, what: &str, problems: &mut Vec<Probl
                 problems.push(
                     Problem::new(
                         "impossible-number",
-                        format!("{name} must be a count from 0 to 10,000{told}"),
+                        format!("{name} must be a count from {least} to 10,000{told}"),
                     )
                     .at(Label::new(node.span, Role::Subject, "not such a count"))
                     .help("check the sign and the size of the number"),
@@ -235,8 +235,10 @@ fn read_field(entry: &Entry, field: &Field, what: &str, problems: &mut Vec<Probl
             });
             Some(Value::Named(read.collect()))
         }
-        Kind::Shares => by_name(node, &name, (Dimension::NONE, Range::Share), "100 %", problems),
-        Kind::Masses => by_name(node, &name, (Dimension::MASS, Range::NotNegative), "40 lb", problems),
+        Kind::Shares => by_name(node, &name, (Dimension::NONE, Range::Share), "fresh = \"100 %\"", problems),
+        Kind::Masses => {
+            by_name(node, &name, (Dimension::MASS, Range::NotNegative), "bags = \"40 lb\"", problems)
+        }
         Kind::Raw => Some(Value::Raw(node.clone())),
     }
 }
@@ -251,8 +253,7 @@ fn by_name(
 ) -> Option<Value> {
     let NodeValue::Table(entries) = &node.value else {
         problems.push(
-            wrong_type(node, &format!("{name} must be a table"))
-                .help(format!("such as `{{ fresh = \"{example}\" }}`")),
+            wrong_type(node, &format!("{name} must be a table")).help(format!("such as `{{ {example} }}`")),
         );
         return None;
     };

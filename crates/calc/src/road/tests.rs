@@ -24,6 +24,9 @@ fn sizes() {
     let hung = overall_length(&build(FLAT, ladder)).unwrap();
     close(&hung, 188.0, "in");
     assert!(inputs(&hung).contains(&"`length` of item `ladder`".to_owned()));
+    let bikes = "\n[[load]]\ntag = \"bikes\"\nmass = \"60 lb\"\nleast = \"0 lb\"\nzone = \"rear door\"\nlength = \"30 in\"\n\
+                 at = { gap = \"6 in\" }\n";
+    close(&overall_length(&build(FLAT, &(ladder.to_owned() + bikes))).unwrap(), 188.0, "in");
     let unknown = build(FLAT, &ladder.replace("length = \"5 in\"\n", ""));
     assert_eq!(overall_length(&unknown).unwrap_err().what, "`length` of item `ladder`");
 }

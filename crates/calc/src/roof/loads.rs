@@ -1,10 +1,12 @@
 //! What racks and roof carry, on the road and when parked.
 
-use pintle_quantity::Dimension;
+use std::collections::BTreeMap;
+
+use pintle_quantity::{Dimension, Quantity};
 use pintle_spec::schema::build::people;
 use pintle_spec::schema::item;
 use pintle_spec::schema::kinds::{berth, rack as rack_fields, tank, tent};
-use pintle_spec::{Build, Item, Known, Missing, Named, State, Table, Use, Zone};
+use pintle_spec::{Build, Footing, Item, Known, Missing, Named, Spanned, State, Table, Use, Zone};
 
 use crate::figure::Figure;
 use crate::space::{alike, constant, elsewhere, given, greatest, part, sum};
@@ -42,8 +44,8 @@ fn leads_to(build: &Build, mut zone: Zone, root: Zone, tents: bool) -> bool {
     false
 }
 
-/// What a part weighs at most on the road: its mass, of a tent with its bedding, of a tank with the water it holds. A
-/// vent or a berth may go without a mass: it is then part of what carries it.
+/// What a part weighs at most on the road: its mass, of a tent with its bedding, of a tank with the water it holds, of a
+/// load the most of it. A vent or a berth may go without a mass: it is then part of what carries it.
 fn weight(body: &Item) -> Known<Option<Figure>> {
     let own = match given(&body.record, &item::MASS) {
         Err(_) if matches!(body.table, Table::Vent | Table::Berth) => return Ok(None),
@@ -60,33 +62,73 @@ fn weight(body: &Item) -> Known<Option<Figure>> {
     Ok(Some(own))
 }
 
-/// The fitted parts that rest on a zone, summed; tanks full.
-fn fitted_on(build: &Build, root: Zone) -> Known<Figure> {
+/// The parts that rest on a zone, summed, those that `counted` takes; tanks full. Of an either-or group only the heaviest
+/// member that rests there, with all that rests on it in turn.
+fn parts_on(build: &Build, root: Zone, counted: impl Fn(&Item) -> bool) -> Known<Figure> {
     let mut masses = Vec::new();
+    let mut choices: BTreeMap<usize, BTreeMap<usize, Vec<Figure>>> = BTreeMap::new();
     for (at, body) in build.items.iter().enumerate() {
-        if rests_on(build, at, root, true) {
-            masses.extend(weight(body)?);
+        if !counted(body) || !rests_on(build, at, root, true) {
+            continue;
         }
+        match choice_with(build, at, root) {
+            Some((group, member)) => {
+                choices.entry(group).or_default().entry(member).or_default().extend(weight(body)?);
+            }
+            None => masses.extend(weight(body)?),
+        }
+    }
+    for members in choices.into_values() {
+        let each = members.into_values().map(|masses| sum(Dimension::MASS, masses));
+        masses.extend(greatest(each.collect::<Known<Vec<Figure>>>()?));
     }
     sum(Dimension::MASS, masses)
 }
 
-/// The loads on a zone in one state, summed.
-fn loads_on(build: &Build, state: &State, root: Zone) -> Known<Figure> {
+/// The member of an either-or group that a part comes and goes with on a zone, and its group: itself, or what it rests
+/// on, the outermost of them.
+fn choice_with(build: &Build, index: usize, root: Zone) -> Option<(usize, usize)> {
+    let mut found = None;
+    let mut next = index;
+    // The loader refuses loops of zones; this bound would end one.
+    for _ in 0..=build.items.len() {
+        let group = build.eithers.iter().position(|either| either.of.contains(&next));
+        found = group.map(|group| (group, next)).or(found);
+        let zone = build.items.get(next)?.zone;
+        match zone {
+            Zone::Rack(host) | Zone::Locker(host) | Zone::Tent(host) if zone != root => next = host,
+            _ => break,
+        }
+    }
+    found
+}
+
+/// The greatest of the states of one use, of the loads on a zone in each; nothing where no state of that use has any.
+fn most_loads_on(build: &Build, used: Use, loads_on: impl Fn(&State) -> Known<Figure>) -> Known<Figure> {
+    let states = build.states.iter().filter(|state| state.used == used);
+    let loads = states.map(loads_on).collect::<Known<Vec<Figure>>>()?;
+    greatest(loads).map_or_else(|| sum(Dimension::MASS, []), Ok)
+}
+
+fn load_mass(owner: &str, value: Spanned<Quantity>, footing: Footing) -> Figure {
+    Figure::given(Named { key: "mass", owner: owner.into(), value, footing })
+}
+
+/// The loads of a state's own on a zone, summed.
+fn own_loads_on(build: &Build, state: &State, root: Zone) -> Known<Figure> {
     let on_it = state.loads.iter().filter(|load| leads_to(build, load.zone, root, true));
-    let masses = on_it.map(|load| {
-        let owner = format!("load `{}`", load.what.value);
-        let owner = owner.as_str().into();
-        Figure::given(Named { key: "mass", owner, value: load.mass, footing: load.footing })
-    });
+    let masses = on_it.map(|load| load_mass(&format!("load `{}`", load.what.value), load.mass, load.footing));
     sum(Dimension::MASS, masses)
 }
 
-/// The greatest of the states of one use, of the loads on a zone; nothing where no state of that use has any.
-fn most_loads_on(build: &Build, used: Use, root: Zone) -> Known<Figure> {
-    let states = build.states.iter().filter(|state| state.used == used);
-    let loads = states.map(|state| loads_on(build, state, root)).collect::<Known<Vec<Figure>>>()?;
-    greatest(loads).map_or_else(|| sum(Dimension::MASS, []), Ok)
+/// What a state carries on a zone of the build's loads, summed.
+fn carried_on(build: &Build, state: &State, root: Zone) -> Known<Figure> {
+    let on_it = state.carry.iter().filter(|(at, _)| rests_on(build, *at, root, true));
+    let masses = on_it.filter_map(|(at, mass)| {
+        let item = build.items.get(*at)?;
+        Some(load_mass(&item.called(), *mass, Footing::of(&item.record, &item::MASS)))
+    });
+    sum(Dimension::MASS, masses)
 }
 
 /// The people in the tents on a zone: those a berth is for, or more where a camp state puts more in it.
@@ -130,7 +172,8 @@ fn the_rack(build: &Build, rack: usize) -> Known<&Item> {
 }
 
 /// What a rack carries on the road beyond its own weight, in kg: all fitted parts on it with tanks full, bedding in
-/// its tents, and the most that any road state loads onto it. `rack` is an index of [`Build::items`].
+/// its tents, the most of each load that may ride on it, and the most that any road state puts on it besides. Of an
+/// either-or group only the heaviest member counts. `rack` is an index of [`Build::items`].
 ///
 /// # Errors
 /// The mass, bedding or capacity that is not given.
@@ -140,22 +183,26 @@ pub fn moving_load(build: &Build, rack: usize) -> Known<Figure> {
 }
 
 fn moving_on(build: &Build, root: Zone) -> Known<Figure> {
-    alike(fitted_on(build, root)?.plus(&most_loads_on(build, Use::Road, root)?))
+    let own = most_loads_on(build, Use::Road, |state| own_loads_on(build, state, root))?;
+    alike(parts_on(build, root, |_| true)?.plus(&own))
 }
 
 /// What a rack carries when parked beyond its own weight, in kg: all fitted parts on it with tanks full, bedding, the
-/// most that any camp state loads onto it, and the people its tents' berths are for (or more, where a camp state puts
-/// more there) at the mass reckoned for each person.
+/// most that any camp state carries on it or puts on it besides, and the people its tents' berths are for (or more,
+/// where a camp state puts more there) at the mass reckoned for each person.
 ///
 /// # Errors
-/// What [`moving_load`] needs, the berths of a tent, their `people`, and `mass` of the people.
+/// What [`moving_load`] needs of parts, the berths of a tent, their `people`, and `mass` of the people.
 pub fn parked_load(build: &Build, rack: usize) -> Known<Figure> {
     the_rack(build, rack)?;
     parked_on(build, Zone::Rack(rack))
 }
 
 fn parked_on(build: &Build, root: Zone) -> Known<Figure> {
-    let standing = alike(fitted_on(build, root)?.plus(&most_loads_on(build, Use::Camp, root)?))?;
+    let loads = most_loads_on(build, Use::Camp, |state| {
+        alike(own_loads_on(build, state, root)?.plus(&carried_on(build, state, root)?))
+    })?;
+    let standing = alike(parts_on(build, root, |body| body.table != Table::Load)?.plus(&loads))?;
     alike(standing.plus(&people_on(build, root)?))
 }
 
@@ -168,18 +215,11 @@ pub fn on_roof(build: &Build) -> RoofLoad {
 /// over the number of its feet.
 ///
 /// # Errors
-/// What the load needs, the rack's mass, and its `feet`, which must be at least one.
+/// What the load needs, the rack's mass, and its `feet`.
 pub fn load_per_foot(build: &Build, rack: usize, parked: bool) -> Known<Figure> {
     let body = the_rack(build, rack)?;
     let load = if parked { parked_load(build, rack)? } else { moving_load(build, rack)? };
     let feet = body.record.need_count(&rack_fields::FEET)?;
-    if feet.value == 0 {
-        return Err(Missing::new(
-            format!("a number of `feet` of {} above zero", body.record.what),
-            Some(feet.span),
-            "count the feet that it stands on",
-        ));
-    }
     let whole = alike(given(&body.record, &item::MASS)?.plus(&load))?;
     Ok(whole.scaled(1.0 / f64::from(feet.value)))
 }

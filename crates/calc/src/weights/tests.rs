@@ -247,6 +247,29 @@ fn with_items(items: &[(f64, f64, f64, f64)], scale: f64, unit: &str, sign: f64)
     read(&spec(BARE, &(more + ROAD)))
 }
 
+/// A load that may ride along weighs what the state carries of it, at its place, and is no part of the trailer as built.
+#[test]
+fn what_a_state_carries_is_cargo_at_its_place() {
+    let bags = |carry: &str| {
+        let more = "[[load]]\ntag = \"bags\"\nmass = \"200 lb\"\nleast = \"0 lb\"\nat = { ball = \"39 in\", centre = \"7 in\", ground = \"30 in\" }\n";
+        read(&spec(BARE, &format!("{more}{ROAD}{carry}")))
+    };
+    let carried = bags("carry = { bags = \"100 lb\" }");
+    let weights = Weights::of_state(&carried, 0);
+    close(pounds(weights.gross()), 1100.0);
+    close(pounds(weights.cargo()), 100.0);
+    // Half way to the axle: half on the ball. 7 in of 70 in track: R − L = 2·W·y/track (statics).
+    close(pounds(weights.tongue()), 1000.0 * 8.0 / 78.0 + 50.0);
+    close(pounds(weights.side_difference()), 20.0);
+    close(pounds(Weights::as_built(&carried).gross()), 1000.0);
+    assert_eq!(
+        weights.bodies.iter().map(|body| body.name.as_str()).collect::<Vec<_>>(),
+        ["the empty trailer", "load `bags`"]
+    );
+    let at_home = bags("");
+    close(pounds(Weights::of_state(&at_home, 0).gross()), 1000.0);
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(64))]
 

@@ -114,8 +114,11 @@ pub(super) const PROPERTIES: &[Property] = &[
     Property {
         name: "items",
         says: "parts",
-        doc: "every part with a tag",
-        get: |run, _| Ok(Found::Things((0..run.build.items.len()).map(What::Item).collect())),
+        doc: "every fitted part",
+        get: |run, _| {
+            let parts = run.build.items.iter().enumerate().filter(|(_, item)| item.table != Table::Load);
+            Ok(Found::Things(parts.map(|(at, _)| What::Item(at)).collect()))
+        },
     },
     Property {
         name: "cylinders",
@@ -275,13 +278,13 @@ pub(super) const PROPERTIES: &[Property] = &[
     Property {
         name: "roof_moving_load",
         says: "load on the roof on the road",
-        doc: "mass of all that stands on the roof, with what lies on racks and bedding kept in tents",
+        doc: "mass of all that stands on the roof, with what lies on racks, bedding kept in tents and the most of each load",
         get: |run, _| Ok(roof::on_roof(&run.build).moving?.into()),
     },
     Property {
         name: "roof_parked_load",
         says: "load on the roof when parked",
-        doc: "the moving load and the people of the berths in tents",
+        doc: "mass of the parts on the roof, the most that a camp state loads on it, and the people of the berths in tents",
         get: |run, _| Ok(roof::on_roof(&run.build).parked?.into()),
     },
 ];

@@ -1,7 +1,7 @@
 //! What can be asked of a part, by its kind.
 
 use pintle_calc::{gas, roof, space};
-use pintle_spec::{Build, Item, Known, Missing, Zone};
+use pintle_spec::{Build, Item, Known, Missing, Table, Zone};
 
 use super::{Found, Property};
 use crate::thing::What;
@@ -90,8 +90,11 @@ const RACK: &[Property] = &[
     Property {
         name: "loaded",
         says: "loaded",
-        doc: "whether anything lies on it",
-        get: |run, at| Ok(Found::Flag(run.build.items.iter().any(|item| item.zone == Zone::Rack(at)))),
+        doc: "whether any fitted part lies on it",
+        get: |run, at| {
+            let lies = |item: &Item| item.zone == Zone::Rack(at) && item.table != Table::Load;
+            Ok(Found::Flag(run.build.items.iter().any(lies)))
+        },
     },
     Property {
         name: "on_roof",
@@ -102,7 +105,7 @@ const RACK: &[Property] = &[
     Property {
         name: "air_gap",
         says: "air gap under what lies on the rack",
-        doc: "from the roof skin to the underside of the lowest thing on the rack",
+        doc: "from the roof skin to the underside of the lowest part on the rack",
         get: |run, at| Ok(or_none(roof::air_gap(&run.build, at)?, "anything on the rack", &run.build, at)),
     },
     Property {
@@ -116,13 +119,13 @@ const RACK: &[Property] = &[
     Property {
         name: "moving_load",
         says: "load on the rack on the road",
-        doc: "mass of all that lies on the rack, with bedding kept in tents",
+        doc: "mass of all that lies on the rack, with bedding kept in tents and the most of each load",
         get: |run, at| Ok(roof::moving_load(&run.build, at)?.into()),
     },
     Property {
         name: "parked_load",
         says: "load on the rack when parked",
-        doc: "the moving load and the people of the berths in its tents",
+        doc: "mass of the parts on the rack, the most that a camp state loads on it, and the people of the berths in its tents",
         get: |run, at| Ok(roof::parked_load(&run.build, at)?.into()),
     },
     Property {

@@ -9,6 +9,42 @@ use crate::schema::item;
 use crate::schema::kinds::load;
 use crate::schema::kinds::tank::{self, on_road};
 
+/// The least and the most of something that may ride along.
+#[derive(Clone, Copy)]
+pub(super) struct Amounts {
+    pub(super) least: Spanned<Quantity>,
+    pub(super) most: Spanned<Quantity>,
+}
+
+impl Amounts {
+    /// Those that a load states, where both can be.
+    pub(super) fn of_load(item: &Item) -> Option<Self> {
+        let (least, most) = (item.record.quantity(&load::LEAST)?, item.record.quantity(&item::MASS)?);
+        Self { least, most }.sound().filter(|_| item.table == Table::Load)
+    }
+
+    /// Those that a tank states for the road, where both can be.
+    pub(super) fn of_tank(item: &Item) -> Option<Self> {
+        let road = item.record.table(&tank::ON_ROAD)?;
+        let (least, most) = (road.quantity(&on_road::LEAST)?, road.quantity(&on_road::MOST)?);
+        Self { least, most }.sound()
+    }
+
+    fn sound(self) -> Option<Self> {
+        (self.least.value.at_most(self.most.value) == Ok(true)).then_some(self)
+    }
+}
+
+/// How full a tank may be on the road: empty to full when it does not say; nothing where what it says cannot be.
+pub(super) fn on_the_road(tank: &Item) -> Option<(Quantity, Quantity)> {
+    let stated = |amounts: Amounts| (amounts.least.value, amounts.most.value);
+    match tank.record.value(tank::ON_ROAD.key) {
+        Some(_) => Amounts::of_tank(tank).map(stated),
+        None if tank.record.is_refused(tank::ON_ROAD.key) => None,
+        None => Some((Quantity::share(0.0), Quantity::share(1.0))),
+    }
+}
+
 /// Says what is wrong with the amounts of a load or a tank.
 pub(super) fn check_amounts(item: &Item, problems: &mut Vec<Problem>) {
     match item.table {

@@ -1,17 +1,17 @@
 //! `[[state]]`.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::iter::successors;
 
 use pintle_finding::Problem;
 use pintle_quantity::Quantity;
 use pintle_source::{Span, Spanned};
 
+use super::aboard::{Rules, Stated};
 use super::items::Fitted;
 use super::tags::{Sort, Tags, only_once};
-use super::zones::{HIGHEST_STACK, host_of, zone_of};
+use super::zones::{hosts_below, zone_of};
 use super::{only_one, tables};
-use crate::build::{Item, Load, State, Use};
+use crate::build::{Item, Load, State, Table, Use};
 use crate::field::Field;
 use crate::footing::Footing;
 use crate::node::{Node, NodeValue};
@@ -26,6 +26,7 @@ use crate::surfaces::Surfaces;
 pub(super) fn read_states(
     node: Option<&Node>,
     fitted: &Fitted,
+    rules: &Rules<'_>,
     surfaces: &Surfaces,
     problems: &mut Vec<Problem>,
 ) -> Vec<State> {
@@ -36,7 +37,7 @@ pub(super) fn read_states(
         if full(problems) {
             break;
         }
-        states.extend(read_state(node, fitted, surfaces, &mut names, problems));
+        states.extend(read_state(node, fitted, rules, surfaces, &mut names, problems));
     }
     states
 }
@@ -44,6 +45,7 @@ pub(super) fn read_states(
 fn read_state(
     node: &Node,
     fitted: &Fitted,
+    rules: &Rules<'_>,
     surfaces: &Surfaces,
     names: &mut BTreeMap<String, Span>,
     problems: &mut Vec<Problem>,
@@ -64,8 +66,7 @@ fn read_state(
     let by_tag = Tags { fitted, what: &what };
     let fill = amounts(node, &record, &state::FILL, &by_tag, Sort::Tank, problems);
     let carry = amounts(node, &record, &state::CARRY, &by_tag, Sort::Load, problems);
-    let named_out = by_tag.find_all(record.texts(&state::OUT), Sort::Removable, problems);
-    let mut out: Vec<usize> = named_out.into_iter().map(|(at, _)| at).collect();
+    let (named_out, all_out) = named_out(node, &record, &by_tag, problems);
     let mut people = Vec::new();
     let mut seen = BTreeMap::new();
     for aboard in record.tables(&state::PEOPLE) {
@@ -78,18 +79,69 @@ fn read_state(
         }
         let at = by_tag.find(berth.value, berth.span, Sort::Berth, problems);
         if let (Some(at), Some(count)) = (at, aboard.count(&state::people::COUNT)) {
-            people.push((at, count));
+            people.push((at, berth.span, count));
         }
     }
-    take_along(&mut out, &fitted.items);
+    let leaves = leaves(&named_out, &fitted.items);
     let loads = record.tables(&state::LOAD).iter();
     let loads: Vec<Load> = loads.filter_map(|load| read_load(load, fitted, surfaces, problems)).collect();
-    let name = name?;
-    let used = match record.word(&state::USE)?.value {
-        "road" => Use::Road,
-        _ => Use::Camp,
+    let used = record.word(&state::USE).map(|used| if used.value == "road" { Use::Road } else { Use::Camp });
+    let carry_entries = node.child(state::CARRY.key).map_or(0, |carry| carry.entries().len());
+    let stated = Stated {
+        what: &what,
+        span: record.span,
+        used,
+        fill: &fill,
+        carry: &carry,
+        all_carry: !record.is_refused(state::CARRY.key) && carry.len() == carry_entries,
+        loads: &loads,
+        people: &people,
+        leaves: &leaves,
+        all_out,
     };
-    Some(State { name, used, fill, carry, loads, out, people })
+    rules.check(&stated, problems);
+    // Those that are named first, as they are named; then those that leave with them. Loads are not fitted: what is not
+    // carried stays at home.
+    let mut out: Vec<usize> = named_out.iter().map(|(at, _)| *at).collect();
+    let by_name: BTreeSet<usize> = out.iter().copied().collect();
+    let fitted_part = |at: &usize| fitted.items.get(*at).is_some_and(|item| item.table != Table::Load);
+    out.extend(leaves.keys().copied().filter(|at| !by_name.contains(at)).filter(fitted_part));
+    let people = people.into_iter().map(|(at, _, count)| (at, count)).collect();
+    Some(State { name: name?, used: used?, fill, carry, loads, out, people })
+}
+
+/// The parts that a state leaves at home, each with its tag there, and whether all of its tags could be read.
+fn named_out(
+    node: &Node,
+    record: &Record,
+    by_tag: &Tags<'_>,
+    problems: &mut Vec<Problem>,
+) -> (Vec<(usize, Span)>, bool) {
+    let tags = record.texts(&state::OUT);
+    let written = match node.child(state::OUT.key).map(|out| &out.value) {
+        Some(NodeValue::Array(tags)) => tags.len(),
+        _ => 0,
+    };
+    let before = problems.len();
+    let named = by_tag.find_all(tags, Sort::Removable, problems);
+    let all = !record.is_refused(state::OUT.key) && tags.len() == written && problems.len() == before;
+    (named, all)
+}
+
+/// All that is left at home, each with the tag that it leaves by: what stands on a rack, or in a locker or a tent, leaves
+/// with it.
+fn leaves(named: &[(usize, Span)], items: &[Item]) -> BTreeMap<usize, Span> {
+    let mut leaves: BTreeMap<usize, Span> = named.iter().copied().collect();
+    if named.is_empty() {
+        return leaves;
+    }
+    let named: BTreeMap<usize, Span> = leaves.clone();
+    for (at, item) in items.iter().enumerate().filter(|(at, _)| !named.contains_key(at)) {
+        if let Some(by) = hosts_below(item.zone, items).find_map(|host| named.get(&host)) {
+            leaves.insert(at, *by);
+        }
+    }
+    leaves
 }
 
 /// The amounts of a table under tags, each with the part that its tag names.
@@ -114,21 +166,6 @@ fn amounts(
         }
     }
     found
-}
-
-/// What stands on a rack, or in a locker or a tent, leaves with it.
-fn take_along(out: &mut Vec<usize>, items: &[Item]) {
-    if out.is_empty() {
-        return;
-    }
-    let named: BTreeSet<usize> = out.iter().copied().collect();
-    for (at, item) in items.iter().enumerate() {
-        // A part stands on no more others than the stack is high; in a loop there would be no end.
-        let below = successors(host_of(item.zone), |host| host_of(items.get(*host)?.zone));
-        if !named.contains(&at) && below.take(HIGHEST_STACK).any(|host| named.contains(&host)) {
-            out.push(at);
-        }
-    }
 }
 
 fn read_load(

@@ -1,14 +1,13 @@
 //! Ties the tags that other tables name to the parts that have them.
 
 use std::collections::BTreeMap;
-use std::iter::successors;
 
 use pintle_finding::{Label, Problem, Role};
 use pintle_quantity::Quantity;
 use pintle_source::{Span, Spanned};
 
 use super::items::Fitted;
-use super::zones::{HIGHEST_STACK, host_of};
+use super::zones::hosts_below;
 use crate::build::{Item, Table, Zone};
 use crate::read::list;
 use crate::say::{PAST_HELP, full, near, past_help, shown};
@@ -109,8 +108,8 @@ pub(super) fn always_aboard(at: usize, items: &[Item]) -> bool {
         unread || (item.zone == Zone::Inside && zone.is_some_and(|zone| zone.value != "inside"))
     };
     let stays = |item: &Item| is_removable(item) || may_stay_at_home(item) || adrift(item);
-    let mut way = successors(Some(at), |at| host_of(items.get(*at)?.zone)).take(1 + HIGHEST_STACK);
-    !way.any(|at| items.get(at).is_some_and(stays))
+    let Some(item) = items.get(at) else { return false };
+    !stays(item) && !hosts_below(item.zone, items).any(|host| items.get(host).is_some_and(stays))
 }
 
 /// Ties the tags of one table to the parts they name.

@@ -1,13 +1,16 @@
 //! What the parts of a spec ask of each other: `needs`, `[[either]]`, and the order in which tanks are emptied.
 
-use std::collections::{BTreeMap, BTreeSet, VecDeque};
+mod clashes;
+
+use std::collections::BTreeMap;
 
 use pintle_finding::{Label, Problem, Role};
 use pintle_source::Span;
 
+use clashes::refuse_never_aboard;
+
 use super::items::Fitted;
 use super::tags::{Sort, Tags, always_aboard};
-use super::zones::host_of;
 use super::{only_one, tables};
 use crate::build::{Either, Item, Table};
 use crate::node::{Node, NodeValue};
@@ -176,122 +179,6 @@ fn in_two_groups(item: Option<&Item>, span: Span, first: Span) -> Problem {
         .at(Label::new(span, Role::Subject, "named again here"))
         .at(Label::new(first, Role::Subject, "named here"))
         .help("put all of which only one may be aboard in one group")
-}
-
-/// Parts with which two of one group would come aboard: what they need or stand on, and what that does.
-fn refuse_never_aboard(items: &[Item], eithers: &[Either], problems: &mut Vec<Problem>) {
-    if eithers.is_empty() {
-        return;
-    }
-    let mut group = vec![None; items.len()];
-    for (at, either) in eithers.iter().enumerate() {
-        for member in &either.of {
-            if let Some(held) = group.get_mut(*member) {
-                *held = Some(at);
-            }
-        }
-    }
-    let ties = Ties { items, group };
-    let mut clashes: Vec<Option<Clash>> = Vec::with_capacity(items.len());
-    for at in 0..items.len() {
-        clashes.push(ties.clash(&[at]));
-    }
-    let clashes_alone = |at: usize| clashes.get(at).is_some_and(Option::is_some);
-    for (item, (at, clash)) in items.iter().zip(clashes.iter().enumerate()) {
-        // Where what comes with a part is at fault by itself, that is said of it alone.
-        if let Some(clash) = clash
-            && !ties.with(at).any(clashes_alone)
-        {
-            problems.push(never_aboard(item, at, clash, items, eithers));
-        }
-    }
-    let always = |at: &usize| {
-        let load = items.get(*at).is_some_and(|item| item.table == Table::Load);
-        load && always_aboard(*at, items) && !clashes_alone(*at)
-    };
-    let always: Vec<usize> = (0..items.len()).filter(always).collect();
-    if let (Some(clash), Some(first)) = (ties.clash(&always), always.first().and_then(|at| items.get(*at))) {
-        problems.push(always_both(first, &clash, items, eithers));
-    }
-}
-
-fn never_aboard(item: &Item, at: usize, clash: &Clash, items: &[Item], eithers: &[Either]) -> Problem {
-    let tag = |at: usize| items.get(at).map_or_else(String::new, |item| shown(&item.tag.value));
-    let group = eithers.get(clash.group);
-    let name = group.map_or_else(String::new, |either| shown(&either.name.value));
-    let message = if clash.one == at {
-        let (item, other) = (item.called(), tag(clash.other));
-        format!("{item} can never be aboard: `{other}` comes with it, and `{name}` takes only one of the two")
-    } else {
-        let (item, one, other) = (item.called(), tag(clash.one), tag(clash.other));
-        format!(
-            "{item} can never be aboard: `{one}` and `{other}` come with it, and `{name}` takes only one of them"
-        )
-    };
-    let asked = item.record.value(item::NEEDS.key).or_else(|| item.record.value(item::ZONE.key));
-    let mut problem = Problem::new("never-aboard", message).at(Label::new(
-        asked.map_or(item.tag.span, |value| value.span),
-        Role::Subject,
-        "what it needs, or stands on or in, comes with it",
-    ));
-    if let Some(either) = group {
-        problem = problem.at(Label::new(either.name.span, Role::Subject, "only one of these"));
-    }
-    problem.help("take one of the two out of the group, or out of what the part needs")
-}
-
-/// What must always ride along can ask for two of one group as well.
-fn always_both(first: &Item, clash: &Clash, items: &[Item], eithers: &[Either]) -> Problem {
-    let tag = |at: usize| items.get(at).map_or_else(String::new, |item| shown(&item.tag.value));
-    let group = eithers.get(clash.group);
-    let name = group.map_or_else(String::new, |either| shown(&either.name.value));
-    let (one, other) = (tag(clash.one), tag(clash.other));
-    let message = format!(
-        "with the loads that always ride come `{one}` and `{other}`, and `{name}` takes only one of them"
-    );
-    let place = group.map_or(first.tag.span, |either| either.name.span);
-    Problem::new("never-aboard", message)
-        .at(Label::new(place, Role::Subject, "only one of these"))
-        .at(Label::new(first.tag.span, Role::Subject, "a load that always rides"))
-        .help("let one of the loads stay at home with `least = \"0 lb\"`, or change what it needs")
-}
-
-/// Two of one group that would be aboard at once.
-struct Clash {
-    group: usize,
-    one: usize,
-    other: usize,
-}
-
-/// What comes aboard with what, and which of it is in which group.
-struct Ties<'a> {
-    items: &'a [Item],
-    group: Vec<Option<usize>>,
-}
-
-impl Ties<'_> {
-    /// What comes with a part: what it needs, and what it stands on or in.
-    fn with(&self, at: usize) -> impl Iterator<Item = usize> {
-        let item = self.items.get(at);
-        let host = item.and_then(|item| host_of(item.zone));
-        item.into_iter().flat_map(|item| item.needs.iter().copied()).chain(host)
-    }
-
-    /// The first two of one group that come with some parts, themselves included.
-    fn clash(&self, of: &[usize]) -> Option<Clash> {
-        let mut seen: BTreeSet<usize> = of.iter().copied().collect();
-        let mut members: BTreeMap<usize, usize> = BTreeMap::new();
-        let mut open: VecDeque<usize> = of.iter().copied().collect();
-        while let Some(at) = open.pop_front() {
-            if let Some(group) = self.group.get(at).copied().flatten()
-                && let Some(one) = members.insert(group, at)
-            {
-                return Some(Clash { group, one, other: at });
-            }
-            open.extend(self.with(at).filter(|with| seen.insert(*with)));
-        }
-        None
-    }
 }
 
 /// The tanks in the order in which they are emptied.

@@ -1,6 +1,7 @@
 //! What each part stands on or in, and so where it is.
 
 use std::collections::BTreeMap;
+use std::iter::successors;
 
 use pintle_finding::{Label, Problem, Role};
 use pintle_source::Spanned;
@@ -28,7 +29,7 @@ pub(super) const RESERVED: &[(&str, Zone)] = &[
 ];
 
 /// The most parts that may stand on one another, as a lamp on a tent on a rack.
-pub(super) const HIGHEST_STACK: usize = 8;
+const HIGHEST_STACK: usize = 8;
 
 /// The parts of a spec by tag. Indices count the parts.
 pub(super) struct Hosts {
@@ -76,6 +77,12 @@ pub(super) fn host_of(zone: Zone) -> Option<usize> {
         Zone::Rack(host) | Zone::Locker(host) | Zone::Tent(host) => Some(host),
         _ => None,
     }
+}
+
+/// What a zone is on or in, what that stands on or in, and so on.
+pub(super) fn hosts_below(zone: Zone, items: &[Item]) -> impl Iterator<Item = usize> {
+    // A part stands on no more others than the stack is high; in a loop there would be no end.
+    successors(host_of(zone), |host| host_of(items.get(*host)?.zone)).take(HIGHEST_STACK)
 }
 
 /// The zone that a record names; inside when it names none; nothing when what it names is not known.

@@ -46,7 +46,7 @@ pub mod people {
     crate::schema! {
         /// `[people]`.
         "the people";
-        COUNT = "count": Count; "how many sleep in or on the trailer"
+        COUNT = "count": Count(0); "how many sleep in or on the trailer"
         MASS = "mass": Quantity(Dimension::MASS, Positive); "the weight reckoned for each person"
     }
 }

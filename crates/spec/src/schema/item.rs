@@ -36,6 +36,6 @@ pub mod anchors {
         /// `anchors`.
         "the anchors";
         KIND = "kind": Text; "the sort of fastener"
-        COUNT = "count": Count; "how many"
+        COUNT = "count": Count(1); "how many"
     }
 }

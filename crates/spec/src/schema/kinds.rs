@@ -20,7 +20,7 @@ pub mod rack {
         "a rack" with crate::schema::item::SCHEMA;
         MOVING = "moving": Quantity(Dimension::MASS, Positive); "what it may carry on the road, beyond its own weight"
         PARKED = "parked": Quantity(Dimension::MASS, Positive); "what it may carry when parked, beyond its own weight"
-        FEET = "feet": Count; "how many feet it stands on"
+        FEET = "feet": Count(1); "how many feet it stands on"
         FOOT_RATING = "foot_rating": Quantity(Dimension::MASS, Positive); "what each foot may carry"
         FEET_ON = "feet_on": Word(&["bows", "posts", "rails", "skin"]); "what the feet are fixed to"
     }
@@ -194,7 +194,7 @@ pub mod berth {
     crate::schema! {
         /// A berth. Its height is that of the mattress's top above its underside.
         "a berth" with crate::schema::item::SCHEMA;
-        PEOPLE = "people": Count; "how many it is for"
+        PEOPLE = "people": Count(0); "how many it is for"
     }
 }
 

@@ -43,6 +43,6 @@ pub mod people {
         /// People in a berth.
         "people in a berth";
         BERTH = "berth": Text, required; "the berth's tag"
-        COUNT = "count": Count, required; "how many"
+        COUNT = "count": Count(0), required; "how many"
     }
 }

@@ -96,7 +96,7 @@ pub mod axle {
         /// `axle`.
         "the axle";
         BALL = "ball": Quantity(Dimension::LENGTH, Positive); "from the ball to the axle, or to the middle of an axle group"
-        COUNT = "count": Count; "how many axles"
+        COUNT = "count": Count(1); "how many axles"
         SPREAD = "spread": Quantity(Dimension::LENGTH, Positive); "between the axles of a group"
         GAWR = "gawr": Quantity(Dimension::MASS, Positive); "gross axle weight rating of each axle"
         TRACK = "track": Quantity(Dimension::LENGTH, Positive); "between the middles of left and right tires"
@@ -116,7 +116,7 @@ pub mod tire {
         "the tires";
         RATING = "rating": Quantity(Dimension::MASS, Positive); "maximum load of each tire, from its sidewall"
         MADE_FOR = "made_for": Word(&["trailers", "passenger cars"]); "what the tire is made for"
-        COUNT = "count": Count; "how many tires carry the trailer"
+        COUNT = "count": Count(1); "how many tires carry the trailer"
     }
 }
 
@@ -162,7 +162,7 @@ pub mod chains {
         /// `chains`.
         "the safety chains";
         STRENGTH = "strength": Quantity(Dimension::MASS, Positive); "minimum breaking load of each chain"
-        COUNT = "count": Count; "how many chains"
+        COUNT = "count": Count(1); "how many chains"
     }
 }
 
@@ -174,7 +174,7 @@ pub mod brakes {
         /// `brakes`.
         "the brakes";
         KIND = "kind": Word(&["none", "electric", "surge"]), required; "how they are worked"
-        AXLES = "axles": Count; "how many axles are braked"
+        AXLES = "axles": Count(0); "how many axles are braked"
         BREAKAWAY = "breakaway": Flag; "whether a breakaway switch sets them by itself"
     }
 }

@@ -95,6 +95,66 @@ fn a_loop_of_very_many_parts() {
     assert_eq!(read.codes().into_iter().filter(|code| *code == "zone-loop").count(), 5_000);
 }
 
+/// Modules of which each needs some of those after it.
+fn modules(count: usize, needs: impl Fn(usize) -> Vec<usize>) -> String {
+    (0..count).fold(with(""), |mut spec, at| {
+        let needs: Vec<String> = needs(at).into_iter().map(|needed| format!("\"{needed}\"")).collect();
+        let _ = writeln!(
+            spec,
+            "[[item]]\ntag=\"{at}\"\npart=\"galley\"\nat={{front=\"1in\"}}\nneeds=[{}]",
+            needs.join(",")
+        );
+        spec
+    })
+}
+
+/// Groups of two, each of a module and one that is half of them further on.
+fn halves(count: usize) -> String {
+    (0..count / 2).fold(String::new(), |mut groups, at| {
+        let other = at + count / 2;
+        let _ = writeln!(groups, "[[either]]\nname=\"{at}\"\nof=[\"{at}\",\"{other}\"]\nnone=true");
+        groups
+    })
+}
+
+#[test]
+fn a_chain_of_needs_across_very_many_groups() {
+    let count = 8_000;
+    let chain =
+        |last: Vec<usize>| modules(count, move |at| if at + 1 < count { vec![at + 1] } else { last.clone() });
+    let read = soon(format!("{}{}", chain(Vec::new()), halves(count)), STOCK.to_owned());
+    assert_eq!(read.codes(), ["never-aboard"], "the last that brings two of one group");
+    assert_eq!(
+        read.problems[0].message,
+        "item `3999` can never be aboard: `7999` comes with it, and `3999` takes only one of the two"
+    );
+    let read = soon(chain(vec![0]), STOCK.to_owned());
+    assert_eq!(read.codes().into_iter().filter(|code| *code == "needs-loop").count(), 5_000);
+}
+
+#[test]
+fn a_thicket_of_needs_and_groups() {
+    let count = 2_000;
+    let spec = modules(count, |at| (at + 1..count.min(at + 50)).collect());
+    let read = soon(format!("{spec}{}", halves(count)), STOCK.to_owned());
+    assert_eq!(read.codes(), ["never-aboard"], "the last that brings two of one group");
+    assert_eq!(soon(spec, STOCK.to_owned()).codes(), [""; 0]);
+}
+
+#[test]
+fn very_many_states_that_leave_out_what_is_needed() {
+    let mut spec = modules(1_000, |at| if at > 0 { vec![0] } else { Vec::new() });
+    for count in 0..9_000 {
+        let _ = writeln!(spec, "[[state]]\nname=\"{count}\"\nuse=\"road\"\nout=[\"0\"]");
+    }
+    assert_eq!(soon(spec, STOCK.to_owned()).codes().last(), Some(&"too-many-problems"));
+    let mut spec = modules(4_000, |at| if at > 0 { vec![0] } else { Vec::new() });
+    for count in 0..9_000 {
+        let _ = writeln!(spec, "[[state]]\nname=\"{count}\"\nuse=\"road\"");
+    }
+    assert_eq!(soon(spec, STOCK.to_owned()).codes(), [""; 0]);
+}
+
 #[test]
 fn very_many_unknown_names() {
     let (spec, _) = fill(&with(""), |count| {

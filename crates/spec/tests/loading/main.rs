@@ -1,6 +1,8 @@
 //! Specs and stock lists, sound and unsound: what is said of them, where, and what comes of them.
 
 #[cfg(test)]
+mod aboard;
+#[cfg(test)]
 mod all_at_once;
 #[cfg(test)]
 mod bench;
@@ -10,6 +12,8 @@ mod footings;
 mod grammar;
 #[cfg(test)]
 mod hostile;
+#[cfg(test)]
+mod keeping;
 #[cfg(test)]
 mod keys;
 #[cfg(test)]

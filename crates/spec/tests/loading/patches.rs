@@ -137,8 +137,22 @@ fn a_tag_or_a_list_that_is_not_there_yet_is_added() {
     let mut base = base();
     base.set("item.stove", "{ kind = \"appliance\", at = { front = \"1 in\", left = \"1 in\" } }").unwrap();
     base.set("vent.low.zone", "\"left wall\"").unwrap();
+    base.set(
+        "load.bags",
+        "{ mass = \"9 lb\", least = \"0 lb\", at = { front = \"1 in\", left = \"1 in\" } }",
+    )
+    .unwrap();
+    base.set(
+        "load.food",
+        "{ mass = \"9 lb\", least = \"0 lb\", at = { front = \"1 in\", left = \"1 in\" } }",
+    )
+    .unwrap();
+    base.set("either.bags or food.of", "[\"bags\", \"food\"]").unwrap();
+    base.set("either.bags or food.none", "true").unwrap();
     assert_eq!(base.text("item.stove.tag"), Some("stove"));
     assert_eq!(base.text("vent.low.tag"), Some("low"));
+    assert_eq!(base.text("load.bags.mass"), Some("9 lb"));
+    assert_eq!(base.text("either.bags or food.name"), Some("bags or food"));
     assert_eq!(base.text("item.galley.tag"), Some("galley"));
     assert_eq!(base.codes(), [""; 0]);
 }

@@ -101,6 +101,27 @@ fn counts_that_cannot_be() {
         let people = build.people.unwrap();
         assert_eq!(people.count(&pintle_spec::schema::build::people::COUNT).unwrap().value, count);
     }
+    for (table, field, what) in [
+        ("[trailer.axle]", "count", "`axle` of the trailer"),
+        ("[trailer.tire]", "count", "`tire` of the trailer"),
+        ("[trailer.chains]", "count", "`chains` of the trailer"),
+        ("[[item]]\ntag = \"a\"\nkind = \"rack\"\nat = { front = \"1 in\" }", "feet", "item `a`"),
+        (
+            "[[item]]\ntag = \"a\"\nkind = \"rack\"\nat = { front = \"1 in\" }\n[item.anchors]",
+            "count",
+            "`anchors` of item `a`",
+        ),
+    ] {
+        let spec = |count: u32| format!("{table}\n{field} = {count}\n");
+        let message = format!("`{field}` of {what} must be a count from 1 to 10,000, not 0");
+        let line = u32::try_from(spec(0).lines().count()).unwrap();
+        says_of(&spec(0), &[("impossible-number", &message, SIZE, "0", line)]);
+        sound(&with(&spec(1)), STOCK);
+    }
+    // Nobody need sleep in a berth, and no axle need have brakes.
+    let nobody = "[trailer.brakes]\nkind = \"none\"\naxles = 0\n[[berth]]\ntag = \"b\"\npeople = 0\n\
+                       [[state]]\nname = \"s\"\nuse = \"camp\"\npeople = [{ berth = \"b\", count = 0 }]\n";
+    sound(&with(nobody), STOCK);
     let help = "write a whole number without quotes, such as 2";
     for (written, kind) in [("2.0", "a bare number"), ("\"2\"", "text"), ("true", "true or false")] {
         let message = format!("`count` of `people` of the spec must be a count, not {kind}");
