@@ -2,8 +2,8 @@
 
 use super::envelope::Point;
 
-/// Edges that turn by less than this, as the sine of the angle, are one.
-const STRAIGHT: f64 = 1e-12;
+/// What lies no farther from an edge than this share of the largest weight lies on it.
+const ON_EDGE: f64 = 1e-12;
 
 impl Point {
     pub(super) fn plus(self, times: f64, other: Self) -> Self {
@@ -20,11 +20,12 @@ impl Point {
     }
 }
 
-/// How far the way by three points turns at the second: positive to the left, zero where it is straight.
-fn turn(from: Point, by: Point, to: Point) -> f64 {
-    let (there, on) = (by.plus(-1.0, from), to.plus(-1.0, by));
-    let cross = there.gross * on.tongue - there.tongue * on.gross;
-    if cross.abs() <= STRAIGHT * there.size() * on.size() { 0.0 } else { cross }
+/// Whether the way by three points turns to the left at the second, by more than rounding.
+fn turns_left(from: Point, by: Point, to: Point) -> bool {
+    let (there, whole) = (by.plus(-1.0, from), to.plus(-1.0, from));
+    let cross = there.gross * whole.tongue - there.tongue * whole.gross;
+    let largest = from.size().max(by.size()).max(to.size());
+    cross > ON_EDGE * largest * whole.size()
 }
 
 /// The convex hull, from its lightest corner; corners on a straight edge are left out. A. M. Andrew's monotone chain
@@ -39,7 +40,7 @@ pub(super) fn convex(mut points: Vec<Point>) -> Vec<Point> {
         let mut chain: Vec<Point> = Vec::new();
         for point in points {
             while let [.., a, b] = chain.as_slice() {
-                if turn(*a, *b, point) > 0.0 {
+                if turns_left(*a, *b, point) {
                     break;
                 }
                 chain.pop();
@@ -100,7 +101,7 @@ pub(super) fn probed<E>(mut farthest: impl FnMut(Point) -> Result<Point, E>) -> 
         let along = b.plus(-1.0, a);
         let beyond = farthest(Point { gross: along.tongue, tongue: -along.gross })?;
         // To the right of an edge lies the outside.
-        if turn(a, beyond, b) > 0.0 && beyond != a && beyond != b {
+        if turns_left(a, beyond, b) {
             known.push(beyond);
             open.extend([(a, beyond), (beyond, b)]);
         }

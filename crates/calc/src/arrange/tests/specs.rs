@@ -1,0 +1,189 @@
+//! Specs of invented trailers with parts, tanks and loads at random.
+
+use std::fmt::Write as _;
+
+use pintle_source::Sources;
+use pintle_spec::{Build, Stock, read_build};
+
+use super::random::Random;
+
+/// A bare trailer of 1,000 lb, 70 in behind the ball and 30 in above the ground; axle 78 in behind the ball; box 96 × 60
+/// × 70 in inside from 30 in behind the ball, floor at 20 in.
+pub(super) fn spec(more: &str) -> String {
+    format!(
+        r#"
+[build]
+number = "T-1"
+title = "an invented trailer for a test"
+stage = "design"
+
+[trailer]
+mass = "1000 lb"
+cg = {{ ball = "70 in", centre = "1 in", ground = "30 in" }}
+gvwr = "3000 lb"
+ball_to_box = "30 in"
+length = "96 in"
+width = "60 in"
+height = "70 in"
+wall = "0 in"
+roof = "1 in"
+floor_height = "20 in"
+frame_height = "17 in"
+nose = {{ shape = "flat" }}
+axle = {{ ball = "78 in", count = 1, gawr = "3500 lb", track = "70 in" }}
+{more}
+"#
+    )
+}
+
+/// The build that a spec reads as; nothing where it is refused.
+pub(super) fn try_read(spec: &str) -> Option<Build> {
+    let mut sources = Sources::new();
+    let source = sources.add("test.toml", spec);
+    read_build(&sources, source, &Stock::default(), &mut Vec::new())
+}
+
+/// A part of a table, 10 × 10 × 10 in, at a place in the box.
+pub(super) fn part(
+    table: &str,
+    tag: &str,
+    mass: f64,
+    [front, centre, floor]: [f64; 3],
+    more: &str,
+) -> String {
+    format!(
+        "[[{table}]]\ntag = \"{tag}\"\nmass = \"{mass} lb\"\nlength = \"10 in\"\nwidth = \"10 in\"\nheight = \"10 in\"\n\
+         at = {{ front = \"{front} in\", centre = \"{centre} in\", floor = \"{floor} in\" }}\n{more}\n"
+    )
+}
+
+fn place(random: &mut Random) -> [f64; 3] {
+    [random.between(0.0, 86.0), random.between(-25.0, 25.0), random.between(0.0, 50.0)].map(f64::round)
+}
+
+/// A few of some tags, quoted.
+fn some(random: &mut Random, tags: &[String], most: usize) -> Vec<String> {
+    let wanted = random.below(most + 1);
+    let mut tags: Vec<String> = tags.to_vec();
+    let mut some = Vec::new();
+    while some.len() < wanted && !tags.is_empty() {
+        some.push(format!("\"{}\"", tags.swap_remove(random.below(tags.len()))));
+    }
+    some
+}
+
+/// A spec with some parts of each sort that depend on each other.
+pub(super) fn random_spec(random: &mut Random) -> String {
+    let mut text = String::new();
+    let mut loose: Vec<String> = Vec::new();
+    let needs = |random: &mut Random, loose: &[String]| -> String {
+        if random.once_in(3) {
+            format!("needs = [{}]\n", some(random, loose, 2).join(", "))
+        } else {
+            String::new()
+        }
+    };
+    let racked = random.once_in(2);
+    if racked {
+        let removable = random.once_in(2);
+        let _ = writeln!(
+            text,
+            "[[item]]\ntag = \"rack\"\nkind = \"rack\"\nmass = \"{} lb\"\nlength = \"60 in\"\nwidth = \"50 in\"\nheight = \"3 in\"\nzone = \"roof\"\nat = {{ front = \"10 in\" }}\nremovable = {removable}",
+            20 + random.below(60)
+        );
+        if removable {
+            loose.push("rack".to_owned());
+        }
+        if random.once_in(2) {
+            let removable = random.once_in(2);
+            let _ = writeln!(
+                text,
+                "[[item]]\ntag = \"tent\"\nkind = \"tent\"\nmass = \"120 lb\"\nbedding = \"15 lb\"\nlength = \"56 in\"\nwidth = \"48 in\"\nheight = \"12 in\"\nzone = \"rack\"\nat = {{ front = \"2 in\" }}\nremovable = {removable}"
+            );
+            if removable {
+                loose.push("tent".to_owned());
+            }
+        }
+    }
+    for number in 0..random.below(4) {
+        let tag = format!("m{number}");
+        let (mass, at, removable) = (random.between(0.0, 300.0).round(), place(random), !random.once_in(4));
+        let needs = if removable { needs(random, &loose) } else { String::new() };
+        text +=
+            &part("item", &tag, mass, at, &format!("kind = \"module\"\nremovable = {removable}\n{needs}"));
+        if removable {
+            loose.push(tag);
+        }
+    }
+    let mut tanks: Vec<String> = Vec::new();
+    for number in 0..random.below(3) {
+        let tag = format!("t{number}");
+        let removable = random.once_in(4);
+        let limits = [
+            "",
+            "on_road = { least = \"10 %\", most = \"60 %\" }\n",
+            "on_road = { least = \"50 %\", most = \"50 %\" }\n",
+        ];
+        let limits = limits[random.below(3)];
+        let holds = ["fresh", "grey"][random.below(2)];
+        let more = format!(
+            "capacity = \"{} gal\"\nholds = \"{holds}\"\nremovable = {removable}\n{limits}",
+            5 + random.below(20)
+        );
+        let at = place(random);
+        text += &part("tank", &tag, 10.0, at, &more);
+        tanks.push(tag.clone());
+        if removable {
+            loose.push(tag);
+        }
+    }
+    for number in 0..random.below(3) {
+        let tag = format!("l{number}");
+        let mass = random.between(1.0, 150.0).round();
+        let least = if random.once_in(2) { 0.0 } else { (mass * random.between(0.0, 1.0)).round() };
+        let needs = needs(random, &loose);
+        let on_rack = racked && random.once_in(2);
+        let at = place(random);
+        let more = format!("least = \"{least} lb\"\nused_up = {}\n{needs}", random.once_in(2));
+        if on_rack {
+            let _ = writeln!(
+                text,
+                "[[load]]\ntag = \"{tag}\"\nmass = \"{mass} lb\"\nzone = \"rack\"\nat = {{ front = \"{} in\", left = \"3 in\", gap = \"2 in\" }}\n{more}",
+                at[0] / 2.0
+            );
+        } else {
+            text += &part("load", &tag, mass, at, &more);
+        }
+        if least <= 0.0 {
+            loose.push(tag);
+        }
+    }
+    if loose.len() > 1 && random.once_in(2) {
+        let of = some(random, &loose, 4);
+        if of.len() > 1 {
+            let _ = writeln!(
+                text,
+                "[[either]]\nname = \"bay\"\nof = [{}]\nnone = {}",
+                of.join(", "),
+                random.once_in(2)
+            );
+        }
+    }
+    if tanks.len() > 1 && random.once_in(2) {
+        let order = if random.once_in(2) { "\"t0\", \"t1\"" } else { "\"t1\", \"t0\"" };
+        let _ = writeln!(text, "[water]\nuse_order = [{order}]");
+    }
+    for number in 0..=random.below(2) {
+        let zone = if racked && random.once_in(2) { "rack" } else { "inside" };
+        let height = if zone == "rack" { "gap" } else { "floor" };
+        let own = random.once_in(2).then(|| {
+            format!("load = [{{ what = \"cooler\", mass = \"{} lb\", zone = \"{zone}\", at = {{ front = \"20 in\", left = \"9 in\", {height} = \"1 in\" }} }}]", 10 * (1 + number))
+        });
+        let _ = writeln!(
+            text,
+            "[[state]]\nname = \"road {number}\"\nuse = \"road\"\n{}",
+            own.unwrap_or_default()
+        );
+    }
+    spec(&text)
+}
