@@ -49,7 +49,7 @@ fn a_shop_writes_a_rule() {
     let shop = demo_shop();
     let pack = shop.path().join("rules/ours");
     std::fs::create_dir_all(&pack).unwrap();
-    edit(shop.path(), "pintle.toml", "\"road\"]", "\"road\", \"./rules/ours\"]");
+    edit(shop.path(), "pintle.toml", "\"spec\"]", "\"spec\", \"./rules/ours\"]");
     let rule = r#"
 title  = "galley heavier than two people lift"
 why    = "Two people carry a galley out on every trip."
