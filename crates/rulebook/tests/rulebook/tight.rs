@@ -123,3 +123,54 @@ fn without_other_rules_there_is_nothing_to_judge() {
     let [reading] = readings.as_slice() else { panic!("{readings:#?}") };
     assert_eq!(reading.verdict, Verdict::NotApplicable);
 }
+
+/// The margin is that of the reading it is named for, at the nearer end of a band, and it is the one with least to spare.
+#[test]
+fn the_tightest_reading_is_the_subject() {
+    let mut bench = Bench::builtin();
+    let mut bands = (0, 0);
+    for (spec, axle) in [("sound-6x12-round", ""), ("sound-6x12-round", "rear"), ("sound-5x8-round", "")] {
+        let mut build = bench.build(spec, &[]);
+        if axle == "rear" {
+            // To the rear end of the window, by what the reading says of it.
+            let window = bench.inspect(build.clone());
+            let found =
+                window.readings.iter().find(|reading| reading.what.starts_with("distance of the axle"));
+            let Some(pintle_finding::Bound::Between(_, rear)) = found.map(|found| found.bound.clone())
+            else {
+                panic!("no window: {found:#?}")
+            };
+            let text = format!("\"{} m\"", rear.si() - 0.002);
+            build = bench.build(spec, &[("trailer.axle.ball", &text)]);
+        }
+        let all = bench.inspect(build).readings;
+        for tight in all.iter().filter(|reading| reading.rule.id == RULE) {
+            let Some(margin) = tight.value else { continue };
+            let passing = all.iter().filter(|reading| {
+                reading.verdict == Verdict::Pass
+                    && tight.subject.name.ends_with(&format!(", by {}", reading.rule.id))
+                    && tight.subject.name.starts_with(&reading.what)
+            });
+            let margins: Vec<f64> =
+                passing.clone().map(|reading| reading.margin().unwrap().amount.si()).collect();
+            let least = margins.iter().copied().fold(f64::INFINITY, f64::min);
+            assert!(
+                margins.iter().any(|held| (held - margin.si()).abs() < 1e-9 * held.abs().max(1.0)),
+                "{spec}: {} has a margin of its own: {margin:?}, {margins:?}",
+                tight.subject.name
+            );
+            if tight.subject.name.contains("tongue share") {
+                assert!((margin.si() - least).abs() < 1e-9, "{spec}: {}: {margins:?}", tight.subject.name);
+            }
+            for reading in passing {
+                if let (pintle_finding::Bound::Between(low, high), Some(value)) =
+                    (&reading.bound, reading.value)
+                {
+                    let lower = value.si() - low.si() < high.si() - value.si();
+                    bands = if lower { (bands.0 + 1, bands.1) } else { (bands.0, bands.1 + 1) };
+                }
+            }
+        }
+    }
+    assert!(bands.0 > 0 && bands.1 > 0, "a band must be near its end on either side: {bands:?}");
+}
