@@ -25,7 +25,7 @@ fn rules(document: &Value, verdict: &str) -> Vec<String> {
 
 #[test]
 fn sound_builds_are_released() {
-    for build in ["sound-5x8-round", "sound-6x10-wedge", "sound-6x12-round"] {
+    for build in ["sound-5x8-round", "sound-6x10-wedge", "sound-6x12-round", "sound-7x14-tandem"] {
         let (code, document) = json(&[&format!("specs/builds/{build}.toml")]);
         assert_eq!(rules(&document, "fault"), Vec::<String>::new(), "{build}");
         assert_eq!(rules(&document, "cannot judge"), Vec::<String>::new(), "{build}");

@@ -34,7 +34,7 @@ fn hostile_names_reach_no_terminal() {
     let spec = "builds/rear-galley-5x8.toml";
     let evil = "tag       = \"galley\\u001b[31m\\u202e\\u0007\"";
     edit(shop.path(), spec, "tag       = \"galley\"", evil);
-    edit(shop.path(), spec, "out  = [\"galley\"]", "out  = [\"galley\\u001b[31m\\u202e\\u0007\"]");
+    edit(shop.path(), spec, "out   = [\"galley\"]", "out   = [\"galley\\u001b[31m\\u202e\\u0007\"]");
     for format in ["human", "plain", "json"] {
         let ran = pintle_in(shop.path(), &["inspect", "--format", format, spec]);
         // A name with hidden characters is refused, and the refusal passes none of them on.
@@ -53,5 +53,5 @@ fn units_can_be_asked_for() {
     let metric =
         pintle(&["inspect", "--format", "plain", "--units", "metric", "specs/builds/overload-6x12.toml"]).out;
     let line = metric.lines().find(|line| line.contains("towing/over-gvwr")).unwrap();
-    assert!(line.contains("1,392 kg ±") && line.contains(" kg, more than 1,356 kg"), "{line}");
+    assert!(line.contains("1,377 kg, more than 1,356 kg"), "{line}");
 }

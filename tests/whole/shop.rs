@@ -1,6 +1,6 @@
 //! A shop's own rulebook: overrides, its own rules, `explain` and `trial`.
 
-use crate::tool::{demo_shop, edit, pintle, pintle_in};
+use crate::tool::{demo_shop, edit, pintle, pintle_in, top};
 
 #[test]
 fn explain_says_which_limit_is_in_force_and_who_set_it() {
@@ -122,4 +122,28 @@ fn without_a_rulebook_all_built_in_packs_are_in_use() {
     let ran = pintle_in(folder.path(), &["explain", "gas/cylinder-indoors"]);
     assert_eq!(ran.code, 0);
     assert!(ran.out.contains("675 IAC 15-2-74(c) (published)"), "{}", ran.out);
+}
+
+/// Every mass of the demo, in stock lists and in specs, says how it is known; a guess says how far it may be off.
+#[test]
+fn the_demo_says_how_each_mass_is_known() {
+    let mut masses = 0;
+    for folder in ["specs/stock", "specs/builds"] {
+        for entry in std::fs::read_dir(top().join(folder)).unwrap() {
+            let path = entry.unwrap().path();
+            let file: toml::Table = std::fs::read_to_string(&path).unwrap().parse().unwrap();
+            let lists =
+                file.iter().filter(|(name, _)| *name != "state").filter_map(|(_, list)| list.as_array());
+            for part in lists.flatten() {
+                let word = |key: &str| part.get(key).and_then(toml::Value::as_str);
+                let Some(mass) = word("mass").filter(|_| word("kind") != Some("tow vehicle")) else {
+                    continue;
+                };
+                let basis = word("mass_basis").unwrap_or_else(|| panic!("{}: {part:?}", path.display()));
+                assert!(basis != "guessed" || mass.contains('±'), "{}: a guess of {mass}", path.display());
+                masses += 1;
+            }
+        }
+    }
+    assert!(masses > 100, "only {masses} masses");
 }

@@ -12,6 +12,7 @@ const BARE: &[(&str, &str)] = &[
     ("tank", "[]"),
     ("berth", "[]"),
     ("vent", "[]"),
+    ("load", "[]"),
     ("state", "[{ name = \"loaded\", use = \"road\" }]"),
     ("trailer.part", "\"box-6x12-flat\""),
     ("trailer.mass", "\"2500 lb ± 25 lb\""),
