@@ -113,7 +113,8 @@ pub(super) fn aboard(build: &Build, state: Option<&State>) -> (Vec<Body>, Vec<Mi
     for (at, mass) in &state.carry {
         if let Some(item) = build.items.get(*at) {
             let footing = Footing::of(&item.record, &item::MASS);
-            take(Ok(Some(load(item.called(), *mass, footing, item.tag.span, &item.extent))));
+            let mass = mass.map(|mass| as_sure_as_its_load(item, mass));
+            take(Ok(Some(load(item.called(), mass, footing, item.tag.span, &item.extent))));
         }
     }
     for aboard in &state.loads {
@@ -126,6 +127,17 @@ pub(super) fn aboard(build: &Build, state: Option<&State>) -> (Vec<Body>, Vec<Mi
         }
     }
     (bodies, unknown)
+}
+
+/// So much of a load as a state carries: without a ± of its own it has that of the whole load, in proportion.
+fn as_sure_as_its_load(item: &Item, carried: Quantity) -> Quantity {
+    let whole = item.record.quantity(&item::MASS).map(|mass| mass.value);
+    match whole.and_then(|whole| Some((whole.si(), whole.tolerance()?.si()))) {
+        Some((whole, half_width)) if carried.tolerance().is_none() && whole > 0.0 => {
+            carried.with_tolerance(half_width * carried.si() / whole)
+        }
+        _ => carried,
+    }
 }
 
 pub(crate) fn load(

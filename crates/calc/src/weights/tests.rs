@@ -228,6 +228,22 @@ fn axles_of_a_group() {
     close(pounds(group("").axles()), 1000.0 * 70.0 / 78.0);
 }
 
+/// What a state carries of a load is as sure as the load, in proportion, unless it says so itself.
+#[test]
+fn a_carried_load_is_as_sure_as_the_load() {
+    let more = format!(
+        "[[load]]\ntag = \"bags\"\nmass = \"100 lb ± 8 lb\"\nleast = \"0 lb\"\nat = {{ front = \"40 in\", left = \"3 in\", floor = \"0 in\" }}\n{ROAD}carry = {{ bags = \"25 lb\" }}\n[[state]]\nname = \"weighed\"\nuse = \"road\"\ncarry = {{ bags = \"25 lb ± 1 lb\" }}\n"
+    );
+    let build = read(&spec(BARE, &more));
+    let half_width = |state: usize| {
+        let weights = Weights::of_state(&build, state);
+        let bags = weights.bodies.iter().find(|body| body.name == "load `bags`").unwrap();
+        bags.inputs[0].value.value.tolerance().unwrap().value_in(Unit::find("lb").unwrap()).unwrap()
+    };
+    close(half_width(0), 2.0);
+    close(half_width(1), 1.0);
+}
+
 /// Items at random places, as (mass lb, front in, centre in, floor in).
 fn fitted() -> impl Strategy<Value = Vec<(f64, f64, f64, f64)>> {
     prop::collection::vec((1.0..300.0_f64, 0.0..80.0_f64, -20.0..20.0_f64, 0.0..40.0_f64), 0..6)

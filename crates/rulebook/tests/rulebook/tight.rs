@@ -137,8 +137,7 @@ fn the_tightest_reading_is_the_subject() {
             let window = bench.inspect(build.clone());
             let found =
                 window.readings.iter().find(|reading| reading.what.starts_with("distance of the axle"));
-            let Some(pintle_finding::Bound::Between(_, rear)) = found.map(|found| found.bound.clone())
-            else {
+            let Some(pintle_finding::Bound::Between(_, rear)) = found.map(|found| found.bound.clone()) else {
                 panic!("no window: {found:#?}")
             };
             let text = format!("\"{} m\"", rear.si() - 0.002);
