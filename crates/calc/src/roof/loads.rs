@@ -65,13 +65,16 @@ fn weight(body: &Item) -> Known<Option<Figure>> {
 /// The parts that rest on a zone, summed, those that `counted` takes; tanks full. Of an either-or group only the heaviest
 /// member that rests there, with all that rests on it in turn.
 fn parts_on(build: &Build, root: Zone, counted: impl Fn(&Item) -> bool) -> Known<Figure> {
+    let groups = build.eithers.iter().enumerate();
+    let group_of: BTreeMap<usize, usize> =
+        groups.flat_map(|(group, either)| either.of.iter().map(move |at| (*at, group))).collect();
     let mut masses = Vec::new();
     let mut choices: BTreeMap<usize, BTreeMap<usize, Vec<Figure>>> = BTreeMap::new();
     for (at, body) in build.items.iter().enumerate() {
         if !counted(body) || !rests_on(build, at, root, true) {
             continue;
         }
-        match choice_with(build, at, root) {
+        match choice_with(build, &group_of, at, root) {
             Some((group, member)) => {
                 choices.entry(group).or_default().entry(member).or_default().extend(weight(body)?);
             }
@@ -87,13 +90,17 @@ fn parts_on(build: &Build, root: Zone, counted: impl Fn(&Item) -> bool) -> Known
 
 /// The member of an either-or group that a part comes and goes with on a zone, and its group: itself, or what it rests
 /// on, the outermost of them.
-fn choice_with(build: &Build, index: usize, root: Zone) -> Option<(usize, usize)> {
+fn choice_with(
+    build: &Build,
+    group_of: &BTreeMap<usize, usize>,
+    index: usize,
+    root: Zone,
+) -> Option<(usize, usize)> {
     let mut found = None;
     let mut next = index;
     // The loader refuses loops of zones; this bound would end one.
     for _ in 0..=build.items.len() {
-        let group = build.eithers.iter().position(|either| either.of.contains(&next));
-        found = group.map(|group| (group, next)).or(found);
+        found = group_of.get(&next).map(|group| (*group, next)).or(found);
         let zone = build.items.get(next)?.zone;
         match zone {
             Zone::Rack(host) | Zone::Locker(host) | Zone::Tent(host) if zone != root => next = host,
