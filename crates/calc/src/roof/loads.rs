@@ -44,9 +44,10 @@ fn leads_to(build: &Build, mut zone: Zone, root: Zone, tents: bool) -> bool {
     false
 }
 
-/// What a part weighs at most on the road: its mass, of a tent with its bedding, of a tank with the water it holds, of a
-/// load the most of it. A vent or a berth may go without a mass: it is then part of what carries it.
-fn weight(body: &Item) -> Known<Option<Figure>> {
+/// What a part weighs at most: its mass, of a tent with its bedding, of a tank with the water it holds, of a load the most
+/// of it. On the road a tank is no fuller than it says. A vent or a berth may go without a mass: it is then part of what
+/// carries it.
+fn weight(body: &Item, used: Use) -> Known<Option<Figure>> {
     let own = match given(&body.record, &item::MASS) {
         Err(_) if matches!(body.table, Table::Vent | Table::Berth) => return Ok(None),
         own => own?,
@@ -56,26 +57,33 @@ fn weight(body: &Item) -> Known<Option<Figure>> {
     }
     if body.table == Table::Tank {
         let density = constant(WATER_POUNDS_PER_GALLON, "lb/gal")?;
-        let water = given(&body.record, &tank::CAPACITY)?.times(&density);
+        let mut water = given(&body.record, &tank::CAPACITY)?.times(&density);
+        if let (Use::Road, Some(limits)) = (used, body.record.table(&tank::ON_ROAD)) {
+            water = water.times(&given(limits, &tank::on_road::MOST)?);
+        }
         return alike(own.plus(&water)).map(Some);
     }
     Ok(Some(own))
 }
 
-/// The parts that rest on a zone, summed, those that `counted` takes; tanks full. Of an either-or group only the heaviest
-/// member that rests there, with all that rests on it in turn.
-fn parts_on(build: &Build, root: Zone, counted: impl Fn(&Item) -> bool) -> Known<Figure> {
+/// The parts that rest on a zone, summed, tanks as full as they may be; on the road also the most of each load that may
+/// ride there. Of an either-or group only the heaviest member that rests there, with all that rests on it in turn.
+fn parts_on(build: &Build, root: Zone, used: Use) -> Known<Figure> {
+    let counted = |body: &Item| used == Use::Road || body.table != Table::Load;
+    let groups = build.eithers.iter().enumerate();
+    let group_of: BTreeMap<usize, usize> =
+        groups.flat_map(|(group, either)| either.of.iter().map(move |at| (*at, group))).collect();
     let mut masses = Vec::new();
     let mut choices: BTreeMap<usize, BTreeMap<usize, Vec<Figure>>> = BTreeMap::new();
     for (at, body) in build.items.iter().enumerate() {
         if !counted(body) || !rests_on(build, at, root, true) {
             continue;
         }
-        match choice_with(build, at, root) {
+        match choice_with(build, &group_of, at, root) {
             Some((group, member)) => {
-                choices.entry(group).or_default().entry(member).or_default().extend(weight(body)?);
+                choices.entry(group).or_default().entry(member).or_default().extend(weight(body, used)?);
             }
-            None => masses.extend(weight(body)?),
+            None => masses.extend(weight(body, used)?),
         }
     }
     for members in choices.into_values() {
@@ -87,13 +95,17 @@ fn parts_on(build: &Build, root: Zone, counted: impl Fn(&Item) -> bool) -> Known
 
 /// The member of an either-or group that a part comes and goes with on a zone, and its group: itself, or what it rests
 /// on, the outermost of them.
-fn choice_with(build: &Build, index: usize, root: Zone) -> Option<(usize, usize)> {
+fn choice_with(
+    build: &Build,
+    group_of: &BTreeMap<usize, usize>,
+    index: usize,
+    root: Zone,
+) -> Option<(usize, usize)> {
     let mut found = None;
     let mut next = index;
     // The loader refuses loops of zones; this bound would end one.
     for _ in 0..=build.items.len() {
-        let group = build.eithers.iter().position(|either| either.of.contains(&next));
-        found = group.map(|group| (group, next)).or(found);
+        found = group_of.get(&next).map(|group| (*group, next)).or(found);
         let zone = build.items.get(next)?.zone;
         match zone {
             Zone::Rack(host) | Zone::Locker(host) | Zone::Tent(host) if zone != root => next = host,
@@ -171,8 +183,8 @@ fn the_rack(build: &Build, rack: usize) -> Known<&Item> {
     if body.kind == "rack" { Ok(body) } else { Err(elsewhere(body, "a rack with the tag of")) }
 }
 
-/// What a rack carries on the road beyond its own weight, in kg: all fitted parts on it with tanks full, bedding in
-/// its tents, the most of each load that may ride on it, and the most that any road state puts on it besides. Of an
+/// What a rack carries on the road beyond its own weight, in kg: all fitted parts on it with tanks as full as
+/// they may be on the road, bedding in its tents, the most of each load that may ride on it, and the most that any road state puts on it besides. Of an
 /// either-or group only the heaviest member counts. `rack` is an index of [`Build::items`].
 ///
 /// # Errors
@@ -184,7 +196,7 @@ pub fn moving_load(build: &Build, rack: usize) -> Known<Figure> {
 
 fn moving_on(build: &Build, root: Zone) -> Known<Figure> {
     let own = most_loads_on(build, Use::Road, |state| own_loads_on(build, state, root))?;
-    alike(parts_on(build, root, |_| true)?.plus(&own))
+    alike(parts_on(build, root, Use::Road)?.plus(&own))
 }
 
 /// What a rack carries when parked beyond its own weight, in kg: all fitted parts on it with tanks full, bedding, the
@@ -202,7 +214,7 @@ fn parked_on(build: &Build, root: Zone) -> Known<Figure> {
     let loads = most_loads_on(build, Use::Camp, |state| {
         alike(own_loads_on(build, state, root)?.plus(&carried_on(build, state, root)?))
     })?;
-    let standing = alike(parts_on(build, root, |body| body.table != Table::Load)?.plus(&loads))?;
+    let standing = alike(parts_on(build, root, Use::Camp)?.plus(&loads))?;
     alike(standing.plus(&people_on(build, root)?))
 }
 

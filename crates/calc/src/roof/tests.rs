@@ -195,6 +195,11 @@ fn loads_of_rack_and_roof() {
     let tank = "\n[[tank]]\ntag = \"can\"\nzone = \"rack\"\nmass = \"3 lb\"\ncapacity = \"5 gal\"\nat = { front = \"90 in\" }\n";
     let trial = build(FLAT, &(rack("front = \"30 in\"") + tank));
     close(&moving_load(&trial, on).unwrap(), 44.7, "lb");
+    // Half full at most on the road: 3 + 20.85 lb; parked, it may be full.
+    let half = tank.replace("at =", "on_road = { least = \"0 %\", most = \"50 %\" }\nat =");
+    let trial = build(FLAT, &(rack("front = \"30 in\"") + &half));
+    close(&moving_load(&trial, on).unwrap(), 23.85, "lb");
+    close(&parked_load(&trial, on).unwrap(), 44.7, "lb");
     let empty = build(FLAT, &rack("front = \"30 in\""));
     close(&moving_load(&empty, on).unwrap(), 0.0, "lb");
     close(&parked_load(&empty, on).unwrap(), 0.0, "lb");

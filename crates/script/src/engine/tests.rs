@@ -85,9 +85,14 @@ struct Failure {
 
 impl Bench {
     fn new() -> Self {
+        Self::with("")
+    }
+
+    /// The build with more tables after it.
+    fn with(more: &str) -> Self {
         let mut sources = Sources::new();
         let mut problems = Vec::new();
-        let id = sources.add("build.toml", BUILD);
+        let id = sources.add("build.toml", &format!("{BUILD}{more}"));
         let build = read_build(&sources, id, &Stock::default(), &mut problems);
         assert_eq!(problems, []);
         let limit = |name: &str, value: &str| {

@@ -1,7 +1,7 @@
 //! What a state has aboard: nothing on what is left at home, every amount within its range, needs and groups kept.
 
 use pintle_quantity::Units;
-use pintle_spec::Build;
+use pintle_spec::{Build, Footing};
 
 use super::bench::{STOCK, Said, load, says_of, sound, with};
 
@@ -111,14 +111,14 @@ fn a_state_that_keeps_to_everything() {
     let lb = |tag, mass: &str| (tag, mass.to_owned());
     assert_eq!(carried, [lb("bikes", "0 lb"), lb("food", "5 lb"), lb("ice", "1 kg")], "as written");
     assert_eq!(tags(&build, state.out.clone()), ["rack", "can", "tent", "bed"], "no load among them");
-    assert_eq!(state.loads[0].footing, pintle_spec::Footing::Weighed);
+    assert_eq!(state.loads[0].footing, Footing::Weighed);
     let plain = sound(
         &with(
             "[[state]]\nname = \"s\"\nuse = \"camp\"\nload = [{ what = \"a\", mass = \"5 lb\", at = { front = \"1 in\" } }]\n",
         ),
         STOCK,
     );
-    assert_eq!(plain.states[0].loads[0].footing, pintle_spec::Footing::Unstated);
+    assert_eq!(plain.states[0].loads[0].footing, Footing::Unstated);
     assert!(plain.states[0].carry.is_empty());
     says_of_state(
         "carry = { food = \"5 lb\" }\nload = [{ what = \"a\", mass = \"5 lb\", mass_basis = \"known\", at = { front = \"1 in\" } }]",

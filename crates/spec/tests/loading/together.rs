@@ -35,6 +35,28 @@ fn tags(build: &Build, of: &[usize]) -> Vec<String> {
     of.iter().map(|at| build.items[*at].tag.value.clone()).collect()
 }
 
+/// The example of the spec format's page, with the parts that it names.
+#[test]
+fn the_example_of_the_spec_format_is_sound() {
+    let page = include_str!("../../../../docs/src/spec-format.md");
+    let (_, after) = page.split_once("## What rides together\n\n```toml\n").unwrap();
+    let (example, _) = after.split_once("```").unwrap();
+    let build = sound(
+        &with(&format!(
+            "{}{}{}{example}",
+            "[[item]]\ntag = \"rack\"\npart = \"rack-low\"\nzone = \"roof\"\nat = { front = \"9 in\" }\n",
+            "[[item]]\ntag = \"tent\"\npart = \"tent-soft\"\nremovable = true\nzone = \"rack\"\nat = { front = \"0 in\" }\n",
+            ["can", "fresh"].map(|tag| format!(
+                "[[tank]]\ntag = \"{tag}\"\npart = \"tank-20\"\nat = {{ front = \"1 in\", left = \"1 in\" }}\n"
+            )).concat(),
+        )),
+        STOCK,
+    );
+    assert_eq!(tags(&build, &build.eithers[0].of), ["tent", "kayak"]);
+    assert_eq!(tags(&build, &build.use_order), ["can", "fresh"]);
+    assert_eq!(build.of_table(Table::Load).count(), 2);
+}
+
 #[test]
 fn a_load_is_read_as_a_part_is_and_is_a_point_without_a_size() {
     let build = sound(

@@ -1,7 +1,9 @@
 //! Names that are not there: the nearest is offered, and nothing comes out as a value.
 
 use super::{Bench, at};
+use crate::judges::Judges;
 use crate::recorder::End;
+use crate::thing::What;
 
 #[test]
 fn unknown_variables_are_refused_at_load() {
@@ -144,4 +146,45 @@ fn has_tells_what_is_not_there_from_what_is_not_known() {
     assert!(matches!(end, End::Missing(_)), "{end:?}");
     // The hob stands in no locker, and that is known.
     assert_eq!(says(&mut bench, "appliance", "has(appliance, \"locker\")").0, Some(false));
+}
+
+/// A rack with nothing fitted on it, and a load that may ride there.
+const LOADED: &str = r#"
+[[item]]
+tag    = "rack"
+kind   = "rack"
+zone   = "roof"
+mass   = "0 lb"
+length = "60 in"
+width  = "50 in"
+height = "3 in"
+at     = { front = "10 in" }
+
+[[load]]
+tag   = "bikes"
+mass  = "60 lb"
+least = "0 lb"
+zone  = "rack"
+at    = { front = "0 in", gap = "1 in" }
+"#;
+
+#[test]
+fn loads_are_judged_by_themselves_and_are_no_fitted_parts() {
+    let mut bench = Bench::with(LOADED);
+    let subjects = |word: &str| Judges::from_word(word).unwrap().subjects(&bench.run);
+    assert_eq!(subjects("item"), [What::Item(0), What::Item(1)]);
+    assert_eq!(subjects("load"), [What::Item(2)]);
+    assert_eq!(subjects("removable"), []);
+    let text = "for part in build.items { require(part.kind != \"load\", \"it is fitted\"); }\n\
+                require(count(build.items) == 2, \"two parts are fitted\");";
+    let judgement = bench.judge(text);
+    assert!(matches!(judgement.end, End::Done), "{:?}", judgement.end);
+    assert_eq!(judgement.drafts.iter().map(|draft| draft.passes).collect::<Vec<_>>(), [true; 3]);
+    let source = bench.sources.add("rule.rhai", "");
+    let of = |word: &str, at: usize, text: &str| {
+        let script = bench.engine.compile(text, source, Judges::from_word(word).unwrap()).unwrap();
+        bench.engine.judge(&script, &bench.run, What::Item(at), &bench.limits)
+    };
+    assert!(of("rack", 1, "require(!rack.loaded, \"no part lies on it\");").drafts[0].passes);
+    assert!(of("load", 2, "reading(load.mass - load.least).at_most(limit.most);").drafts[0].passes);
 }
