@@ -115,7 +115,7 @@ impl Quantity {
     }
 
     fn untolerated(self) -> Self {
-        Self { tolerance: None, ..self }
+        Self { tolerance: None, reckoned: false, ..self }
     }
 }
 

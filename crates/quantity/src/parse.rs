@@ -130,7 +130,14 @@ fn read_value(cursor: &mut Cursor<'_>) -> Result<Value, ParseError> {
         (true, _) => -si,
     };
     must_be_real(si, unit, cursor, &range)?;
-    let quantity = Quantity { si, dimension: unit.dimension(), unit: Some(unit), style, tolerance: None };
+    let quantity = Quantity {
+        si,
+        dimension: unit.dimension(),
+        unit: Some(unit),
+        style,
+        tolerance: None,
+        reckoned: false,
+    };
     Ok(Value { quantity, unit, range })
 }
 

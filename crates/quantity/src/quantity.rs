@@ -23,6 +23,8 @@ pub struct Quantity {
     pub(crate) style: Style,
     /// Half-width of the tolerance, in SI.
     pub(crate) tolerance: Option<f64>,
+    /// Whether the tolerance was worked out; else its author wrote it.
+    pub(crate) reckoned: bool,
 }
 
 /// How an author wrote a number, kept so that it is printed back the same way.
@@ -57,7 +59,7 @@ impl Quantity {
     /// A quantity from a value in SI (m, kg, s, A, K, rad, $ and their products), with no author's
     /// unit: it is printed in the usual unit of the system asked for.
     pub fn from_si(si: f64, d: Dimension) -> Self {
-        Self { si, dimension: d, unit: None, style: Style::PLAIN, tolerance: None }
+        Self { si, dimension: d, unit: None, style: Style::PLAIN, tolerance: None, reckoned: false }
     }
 
     /// A quantity of so many of a unit. With the wire gauge, `value` is the gauge number.
@@ -150,10 +152,18 @@ impl Quantity {
         Some(half_width.without_scale())
     }
 
-    /// The same quantity with a tolerance of ± `half_width_si`, in SI.
+    /// The same quantity with a tolerance of ± `half_width_si`, in SI, that was worked out. It is printed to a
+    /// place that suits both.
+    ///
+    /// ```
+    /// use pintle_quantity::{Quantity, Units};
+    ///
+    /// let share = Quantity::share(0.10432).with_tolerance(0.00833);
+    /// assert_eq!(share.show(Units::AsWritten), "10.4 % ± 0.8 %");
+    /// ```
     #[must_use]
     pub fn with_tolerance(self, half_width_si: f64) -> Self {
-        Self { tolerance: Some(half_width_si), ..self }
+        Self { tolerance: Some(half_width_si), reckoned: true, ..self }
     }
 
     /// The same quantity printed as `other` was written, if both measure the same thing and

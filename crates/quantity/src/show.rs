@@ -2,6 +2,7 @@
 
 mod apart;
 mod digits;
+mod together;
 
 pub use apart::show_apart;
 
@@ -31,7 +32,8 @@ impl Quantity {
     /// The author's unit and style are kept where they suit the system asked for. Weights are given
     /// to 1 from 100, to 0.1 from 10 and to 0.01 below, in pounds or kilograms; feet and inches, and
     /// inches written with a fraction, to 1/16 in; shares to 0.1 %; never fewer places than the
-    /// author wrote, and never so few that a value that is not zero prints as zero.
+    /// author wrote, and never so few that a value that is not zero prints as zero. A ± that was worked
+    /// out has two digits at most, and the value stops where its ± does.
     ///
     /// ```
     /// use pintle_quantity::{Quantity, Units};
@@ -43,8 +45,8 @@ impl Quantity {
     /// ```
     pub fn show(self, units: Units) -> String {
         let layout = layout(self, units);
-        let body = body(self, layout, Precision::Usual);
-        with_tolerance(self, layout, body)
+        together::together(self, layout)
+            .unwrap_or_else(|| with_tolerance(self, layout, body(self, layout, Precision::Usual)))
     }
 
     /// In the author's units, then in the other system's: `150 lb (68 kg)`. Once only where both
@@ -176,7 +178,7 @@ fn gauge(unit: &Unit, si: f64) -> Option<String> {
 fn with_tolerance(quantity: Quantity, layout: Layout, body: String) -> String {
     let text = quantity.tolerance.and_then(|half_width| {
         if let Some((unit, style)) = layout {
-            tolerance_in(half_width, unit, style)
+            tolerance_in(half_width, unit, style, quantity.reckoned)
         } else {
             let number = digits::decimal(half_width, digits::usual_places("", half_width));
             Some(format!("{number} {}", quantity.dimension.si_symbol()))
@@ -190,7 +192,7 @@ fn with_tolerance(quantity: Quantity, layout: Layout, body: String) -> String {
 
 /// A tolerance is a difference: it goes by the step of the unit and ignores the scale's zero. Beside
 /// a value in several units it stands in the last.
-fn tolerance_in(half_width: f64, unit: &'static Unit, style: Style) -> Option<String> {
+fn tolerance_in(half_width: f64, unit: &'static Unit, style: Style, reckoned: bool) -> Option<String> {
     let (unit, below) = match style {
         Style::Parts { last, finest: Finest::Fraction { below }, .. } => (last, Some(below)),
         Style::Parts { last, .. } => (last, None),
@@ -199,7 +201,10 @@ fn tolerance_in(half_width: f64, unit: &'static Unit, style: Style) -> Option<St
     };
     let width = half_width / unit.step()?;
     let fraction = below.and_then(|below| digits::exact_fraction(width, below));
-    let plain = || digits::decimal(width, digits::usual_places(unit.name(), width));
+    let plain = || {
+        let usual = || digits::decimal(width, digits::usual_places(unit.name(), width));
+        if reckoned { together::half_alone(unit.name(), width) } else { usual() }
+    };
     Some(with_unit(&fraction.unwrap_or_else(plain), unit))
 }
 

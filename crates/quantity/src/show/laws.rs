@@ -108,6 +108,34 @@ proptest! {
     }
 
     #[test]
+    fn a_tolerance_worked_out_has_two_digits_and_is_close_to_itself(
+        size in -3.0..6.0_f64,
+        half in -4.0..5.0_f64,
+        style in 0..STYLES.len(),
+    ) {
+        let quantity = styled(style, 10_f64.powf(size));
+        prop_assume!(quantity.unit().unwrap().step().is_some());
+        let half = 10_f64.powf(half);
+        let text = quantity.with_tolerance(half).show(Units::AsWritten);
+        let (value, shown) = text.split_once(" ± ").unwrap();
+        // What is off by rounding is small beside the ±.
+        if let (Ok(value), Ok(width)) = (Quantity::parse(value), Quantity::parse(shown)) {
+            let width = match width.unit().unwrap().step() {
+                Some(step) => width.value() * step,
+                None => width.si(),
+            };
+            prop_assert!((width / half - 1.0).abs() < 0.5, "{} of {}", text, half);
+            if !shown.contains('/') {
+                let digits = shown.trim_start_matches(|sign: char| !sign.is_ascii_digit() || sign == '0');
+                let number = digits.split(' ').next().unwrap().replace([',', '.'], "");
+                let significant = number.trim_matches('0').len();
+                prop_assert!(significant <= 2, "{}", text);
+            }
+            prop_assert!((value.si() - quantity.si()).abs() <= half * 0.51, "{} of {:?}", text, quantity);
+        }
+    }
+
+    #[test]
     fn a_value_that_is_something_prints_as_something(exponent in -9.0..9.0_f64, style in 0..STYLES.len()) {
         let quantity = styled(style, 10_f64.powf(exponent));
         for units in [Units::AsWritten, Units::Us, Units::Metric] {

@@ -211,6 +211,85 @@ fn a_value_and_its_limit_print_apart() {
     }
 }
 
+/// A value, how its author would write it, a ± that was worked out in the same unit, and what is printed. By the rule
+/// that a ± has two digits at most and the value stops where it does (as JCGM 100:2008, 7.2.6, asks of both).
+#[rustfmt::skip]
+const TOGETHER: &[(f64, &str, f64, &str)] = &[
+    (10.43, "10 %", 0.833, "10.4 % ± 0.8 %"),
+    (10.43, "10 %", 0.031, "10.43 % ± 0.03 %"),
+    (10.43, "10 %", 1.26, "10.4 % ± 1.3 %"),
+    (10.43, "10 %", 12.6, "10 % ± 13 %"),
+    (10.43, "10 %", 0.996, "10.4 % ± 1 %"),
+    (2476.4, "1,500 lb", 34.2, "2,476 lb ± 34 lb"),
+    (2476.4, "1,500 lb", 3.42, "2,476 lb ± 3 lb"),
+    (2476.4, "1,500 lb", 0.342, "2,476.4 lb ± 0.3 lb"),
+    (2476.4, "1,500 lb", 342.0, "2,480 lb ± 340 lb"),
+    (2476.4, "1,500 lb", 99.6, "2,480 lb ± 100 lb"),
+    (2476.4, "1,500 lb", 2476.0, "2,500 lb ± 2,500 lb"),
+    (3.2, "1,500 lb", 340.0, "3.2 lb ± 340 lb"),
+    (-178.3, "1 lb", 12.4, "-178 lb ± 12 lb"),
+    (0.0, "1 lb", 12.4, "0 lb ± 12 lb"),
+    (77.44, "68 kg", 3.736, "77.4 kg ± 3.7 kg"),
+    (77.44, "68.25 kg", 3.736, "77.4 kg ± 3.7 kg"),
+    (64.78, "1 in", 0.416, "64.78 in ± 0.42 in"),
+    (2191.3, "2191 mm", 6.35, "2,191 mm ± 6 mm"),
+    (86.3, "22 3/8 in", 0.83, "86 1/4 in ± 7/8 in"),
+    (86.3, "22 3/8 in", 0.3, "86 5/16 in ± 5/16 in"),
+    (86.3, "22 3/8 in", 2.3, "86 1/2 in ± 2 1/2 in"),
+    (86.3, "22 3/8 in", 12.3, "86 in ± 12 in"),
+    (86.3, "22 3/8 in", 0.01, "86.3 in ± 0.01 in"),
+    (86.3, "22 3/8 in", 312.0, "90 in ± 310 in"),
+    (37.3, "2 1/2 gal", 1.26, "37.3 gal ± 1.3 gal"),
+    (5.0, "$12.50", 0.5, "$5 ± $0.50"),
+];
+
+#[test]
+fn a_value_and_the_tolerance_worked_out_for_it_stop_at_one_place() {
+    for &(value, author, half, shown) in TOGETHER {
+        let author = read(author);
+        let unit = author.unit().unwrap();
+        let quantity =
+            Quantity::of(value, unit).with_unit_of(author).with_tolerance(half * unit.step().unwrap());
+        assert_eq!(quantity.show(Units::AsWritten), shown, "{value} ± {half}");
+    }
+    // Feet and inches, the ± in the last of them; another system; no author; a scale with a zero of its own.
+    let inches = |inches: f64| Quantity::inches(inches).si();
+    let length = Quantity::inches(86.3).with_unit_of(read("7 ft 2 1/4 in"));
+    assert_eq!(length.with_tolerance(inches(0.83)).show(Units::AsWritten), "7 ft 2 1/4 in ± 7/8 in");
+    assert_eq!(length.with_tolerance(inches(0.83)).show(Units::Metric), "2,192 mm ± 21 mm");
+    let moment = Quantity::from_si(48.42, Dimension::MASS.times(Dimension::AREA)).with_tolerance(1.26);
+    assert_eq!(moment.show(Units::AsWritten), "48.4 kg·m² ± 1.3 kg·m²");
+    assert_eq!(read("40 °F").with_tolerance(5.0).show(Units::AsWritten), "40 °F ± 9 °F");
+    let weight = Quantity::pounds(178.3).with_tolerance(Quantity::pounds(12.4).si());
+    assert_eq!(weight.show_both(), "178 lb ± 12 lb (80.9 kg ± 5.6 kg)");
+}
+
+#[test]
+fn a_tolerance_of_nothing_or_no_number_is_printed_as_it_is() {
+    assert_eq!(Quantity::pounds(178.3).with_tolerance(0.0).show(Units::AsWritten), "178 lb ± 0 lb");
+    let shown = Quantity::pounds(178.3).with_tolerance(f64::INFINITY).show(Units::AsWritten);
+    assert!(shown.starts_with("178 lb ± "), "{shown}");
+}
+
+/// What an author wrote is not rounded to suit his own ±.
+#[test]
+fn an_authors_tolerance_stays_as_written() {
+    for text in ["2,476 lb ± 340 lb", "1,500 lb ± 2.25 lb", "10.43 % ± 1.3 %", "86 1/4 in ± 1 in"] {
+        assert_eq!(read(text).show(Units::AsWritten), text);
+    }
+}
+
+/// Beside a limit the value is as fine as it must be to tell them apart; its ± has two digits all the same.
+#[test]
+fn beside_a_limit_the_value_keeps_its_places() {
+    let share = Quantity::share(0.0997).with_tolerance(0.008_33);
+    let shown = show_apart(share, read("10 %"), Units::AsWritten);
+    assert_eq!((shown.0.as_str(), shown.1.as_str()), ("9.97 % ± 0.83 %", "10 %"));
+    let weight = Quantity::pounds(2476.4).with_tolerance(Quantity::pounds(34.23).si());
+    let shown = show_apart(weight, read("2,500 lb"), Units::AsWritten);
+    assert_eq!((shown.0.as_str(), shown.1.as_str()), ("2,476 lb ± 34 lb", "2,500 lb"));
+}
+
 #[test]
 fn the_system_asked_for_holds_for_both() {
     let shown = show_apart(read("149.7 lb"), read("150 lb"), Units::Metric);
