@@ -98,7 +98,51 @@ pub enum End {
 /// More corner arrangements than these are not listed one by one.
 pub const MOST_CORNERS: f64 = 4096.0;
 
+/// Of more road states with loads of their own than these, no extremes are looked for.
+const MOST_FAMILIES: usize = 64;
+
 /// All road arrangements of a build.
+///
+/// ```
+/// use pintle_calc::arrange::{Arrangements, End, Extremum};
+/// use pintle_calc::weights::Weights;
+/// use pintle_spec::{Stock, read_build};
+///
+/// let mut sources = pintle_source::Sources::new();
+/// let spec = sources.add("trailer.toml", r#"
+/// [build]
+/// number = "T-1"
+/// title = "an invented trailer"
+/// stage = "design"
+/// [trailer]
+/// mass = "1000 lb"
+/// ball_to_box = "30 in"
+/// cg = { ball = "70 in" }
+/// axle = { ball = "78 in" }
+/// wall = "0 in"
+/// nose = { shape = "flat" }
+/// [[item]]
+/// tag = "galley"
+/// kind = "module"
+/// removable = true
+/// mass = "200 lb"
+/// length = "20 in"
+/// at = { front = "75 in", left = "0 in" }
+/// [[state]]
+/// name = "road"
+/// use = "road"
+/// "#);
+/// let build = read_build(&sources, spec, &Stock::default(), &mut Vec::new()).unwrap();
+/// let arrangements = Arrangements::of(&build)?;
+/// let least = arrangements.extreme(Extremum::TongueShare, End::Least)?;
+/// assert_eq!(least.name.value, "departure: everything aboard");
+/// // 1,000 lb at 70 in and 200 lb at 115 in, of 78 in.
+/// let share = Weights::of(&build, &least).tongue_share()?;
+/// assert!((share.quantity.si() - (1.0 - 77.5 / 78.0)).abs() < 1e-9);
+/// let most = arrangements.extreme(Extremum::TongueShare, End::Most)?;
+/// assert_eq!(most.name.value, "galley out");
+/// # Ok::<(), pintle_spec::Missing>(())
+/// ```
 #[derive(Debug)]
 pub struct Arrangements<'b> {
     build: &'b Build,
@@ -139,13 +183,23 @@ impl<'b> Arrangements<'b> {
     /// loads makes a family.
     ///
     /// # Errors
-    /// A road state, where there is none; an arrangement at all, where zones, `needs` and either-or groups allow none.
+    /// A road state, where there is none; an arrangement at all, where zones, `needs` and either-or groups allow none;
+    /// or too much to look at: parts that hang on each other, road states with loads of their own.
     pub fn of(build: &'b Build) -> Known<Self> {
         let plan = Plan::of(build);
         let mut families: Vec<Family> = Vec::new();
         for (at, state) in build.states.iter().enumerate().filter(|(_, state)| state.used == Use::Road) {
             let known = families.iter().filter_map(|family| build.states.get(family.state));
             if !known.into_iter().any(|known| same_loads(&known.loads, &state.loads)) {
+                if families.len() >= MOST_FAMILIES {
+                    return Err(Missing::new(
+                        format!(
+                            "the extremes over more than {MOST_FAMILIES} road states with loads of their own"
+                        ),
+                        Some(state.name.span),
+                        "write what may ride along as a `[[load]]` rather than in states of its own",
+                    ));
+                }
                 families.push(Family::of(build, &plan, at, state)?);
             }
         }
@@ -171,7 +225,8 @@ impl<'b> Arrangements<'b> {
 
     /// How many arrangements there are with each tank at its least or most and each load at its least or most; tanks
     /// that are emptied one after another have one more than there are tanks. A load that may stay at home, and that is
-    /// in an either-or group or is needed by another, counts as aboard also when there is none of it.
+    /// in an either-or group or is needed by another, counts as aboard also when there is none of it. Infinite where a
+    /// double cannot hold the number.
     ///
     /// # Errors
     /// The same as [`Arrangements::extreme`] for parts that hang on each other.

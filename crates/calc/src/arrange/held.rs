@@ -10,7 +10,7 @@ use super::sums::Amount;
 pub(super) struct Spent;
 
 /// Units that may be looked at in one search, counting each time that one is.
-pub(super) const MOST_WORK: usize = 1 << 23;
+pub(super) const MOST_WORK: usize = 1 << 22;
 
 /// Decisions that may hang on each other.
 const DEEPEST: usize = 256;
@@ -67,7 +67,7 @@ impl<'p> Held<'p> {
         let mut sound = always.chain(pinned.iter().copied()).all(|at| root.decide(at, true));
         for at in 0..groups {
             let mut open = Vec::new();
-            sound = sound && root.settle_group(at, &mut open) && root.decide_all(open);
+            sound = sound && root.settle_group(at, true, &mut open) && root.decide_all(open);
         }
         root.left = MOST_WORK;
         sound.then_some(root)
@@ -113,7 +113,7 @@ impl<'p> Held<'p> {
             let mut follow = unit.followers.iter().filter(|_| aboard).chain(unit.follows.then_some(&at));
             let mut groups = unit.groups.iter();
             if !follow.all(|follower| self.settle_follower(*follower, &mut open))
-                || !groups.all(|group| self.settle_group(*group, &mut open))
+                || !groups.all(|group| self.settle_group(*group, aboard, &mut open))
             {
                 return false;
             }
@@ -149,14 +149,15 @@ impl<'p> Held<'p> {
         true
     }
 
-    /// What follows in a group from one member being aboard, or from all but one being at home.
-    fn settle_group(&self, at: usize, open: &mut Vec<(usize, bool)>) -> bool {
+    /// What follows in a group from one member being aboard, or from all but one being at home. That the others stay at
+    /// home is said once, when the one has come aboard.
+    fn settle_group(&self, at: usize, come: bool, open: &mut Vec<(usize, bool)>) -> bool {
         let (Some(group), Some(tally)) = (self.plan.groups.get(at), self.groups.get(at)) else {
             return false;
         };
         match (tally.aboard, group.of.len() - tally.aboard - tally.home) {
             (2.., _) => return false,
-            (1, 1..) => {
+            (1, 1..) if come => {
                 let others = group.of.iter().filter(|at| self.of(**at).is_none());
                 open.extend(others.map(|at| (*at, false)));
             }

@@ -3,12 +3,16 @@
 use pintle_quantity::{Dimension, Quantity, Units};
 use pintle_spec::schema::item;
 use pintle_spec::schema::kinds::{load, tank};
-use pintle_spec::{Item, Known, Spanned, State, Table, Use};
+use pintle_spec::{Item, Known, Missing, Spanned, State, Table, Use};
 
+use super::held::MOST_WORK;
 use super::plan::host_of;
 use super::search::Choice;
 use super::sums::{Aim, Sums};
 use super::{Arrangements, Best, Family};
+
+/// Of more removable parts than these, no arrangements are named.
+const MOST_NAMED: usize = 256;
 
 /// How full tanks are and how much is loaded.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,7 +32,7 @@ impl Arrangements<'_> {
     /// as `on_road` of each tank allows.
     ///
     /// # Errors
-    /// `holds` of a tank, where it is not given; or the same as [`Arrangements::extreme`] for parts that hang on each
+    /// `holds` of a tank, where it is not given; more removable parts than anybody names; or the same as [`Arrangements::extreme`] for parts that hang on each
     /// other. Masses and places are not needed.
     pub fn named(&self) -> Known<Vec<State>> {
         Ok(self.named_choices()?.iter().map(|best| self.state(best)).collect())
@@ -45,8 +49,17 @@ impl Arrangements<'_> {
             };
             add(self.on(Trip::Departure, &family.fullest)?);
             add(self.on(Trip::Homeward, &family.fullest)?);
-            for out in self.comes_out(family) {
-                if let Some(without) = self.without(family, out)? {
+            let removable = self.comes_out(family);
+            if removable.len() > MOST_NAMED {
+                return Err(Missing::new(
+                    format!("the arrangements by name: more than {MOST_NAMED} parts can be taken out"),
+                    Some(self.build.number.span),
+                    "mark fewer parts as `removable`",
+                ));
+            }
+            let work = 16 * MOST_WORK / (1 + removable.len());
+            for out in removable {
+                if let Some(without) = self.without(family, out, work)? {
                     add(self.on(Trip::Departure, &without)?);
                 }
             }
@@ -67,8 +80,8 @@ impl Arrangements<'_> {
     }
 
     /// The most that can be aboard without a part; nothing where it cannot stay at home.
-    fn without(&self, family: &Family, out: usize) -> Known<Option<Choice>> {
-        let mut root = self.root(family)?;
+    fn without(&self, family: &Family, out: usize, work: usize) -> Known<Option<Choice>> {
+        let mut root = self.root(family)?.allowing(work);
         if !root.decide(out, false) {
             return Ok(None);
         }

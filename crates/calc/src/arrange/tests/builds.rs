@@ -216,3 +216,29 @@ fn every_figure_is_as_least_and_as_most_as_in_any_arrangement() {
         "{read} read, {refused} refused, {families} with families, {most} at most"
     );
 }
+
+/// Just inside a window every arrangement has a share between the limits; just outside one has not.
+#[test]
+fn a_window_is_as_wide_as_every_arrangement_lets_it_be() {
+    let (mut open, mut empty) = (0, 0);
+    for seed in 0..300 {
+        let mut random = Random::new(seed + 500_000);
+        let Some(build) = try_read(&random_spec(&mut random)) else { continue };
+        let Ok(arrangements) = Arrangements::of(&build) else { continue };
+        let least = random.between(0.05, 0.15);
+        let most = least + random.between(0.0, 0.1);
+        let window = arrangements.axle_window(Quantity::share(least), Quantity::share(most)).unwrap();
+        let centres: Vec<f64> =
+            every(&build).iter().map(|state| weighed(&build, state, Extremum::CentreX)).collect();
+        let keeps = |axle: f64| {
+            let shares = || centres.iter().map(|centre| 1.0 - centre / axle);
+            (shares().all(|share| least <= share), shares().all(|share| share <= most))
+        };
+        let (a, b) = (window.least.si(), window.most.si());
+        assert_eq!([keeps(a + 1e-9).0, keeps(a - 1e-9).0], [true, false], "seed {seed}");
+        assert_eq!([keeps(b - 1e-9).1, keeps(b + 1e-9).1], [true, false], "seed {seed}");
+        assert_eq!(window.is_empty(), a > b, "seed {seed}");
+        if window.is_empty() { empty += 1 } else { open += 1 }
+    }
+    assert!(open > 20 && empty > 20, "{open} open, {empty} empty");
+}

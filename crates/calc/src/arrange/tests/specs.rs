@@ -72,118 +72,126 @@ fn some(random: &mut Random, tags: &[String], most: usize) -> Vec<String> {
     some
 }
 
-/// A spec with some parts of each sort that depend on each other.
-pub(super) fn random_spec(random: &mut Random) -> String {
-    let mut text = String::new();
-    let mut loose: Vec<String> = Vec::new();
-    let needs = |random: &mut Random, loose: &[String]| -> String {
-        if random.once_in(3) {
-            format!("needs = [{}]\n", some(random, loose, 2).join(", "))
-        } else {
-            String::new()
+fn some_needs(random: &mut Random, loose: &[String]) -> String {
+    if random.once_in(3) {
+        format!("needs = [{}]\n", some(random, loose, 2).join(", "))
+    } else {
+        String::new()
+    }
+}
+
+/// A spec as it grows.
+struct Draft {
+    text: String,
+    /// Tags of what may stay at home.
+    loose: Vec<String>,
+    racked: bool,
+    tanks: usize,
+}
+
+impl Draft {
+    fn loosen(&mut self, tag: &str, may_stay: bool) {
+        if may_stay {
+            self.loose.push(tag.to_owned());
         }
-    };
-    let racked = random.once_in(2);
-    if racked {
-        let removable = random.once_in(2);
+    }
+
+    fn rack(&mut self, random: &mut Random) {
+        let (mass, removable) = (20 + random.below(60), random.once_in(2));
         let _ = writeln!(
-            text,
-            "[[item]]\ntag = \"rack\"\nkind = \"rack\"\nmass = \"{} lb\"\nlength = \"60 in\"\nwidth = \"50 in\"\nheight = \"3 in\"\nzone = \"roof\"\nat = {{ front = \"10 in\" }}\nremovable = {removable}",
-            20 + random.below(60)
+            self.text,
+            "[[item]]\ntag = \"rack\"\nkind = \"rack\"\nmass = \"{mass} lb\"\nlength = \"60 in\"\nwidth = \"50 in\"\nheight = \"3 in\"\nzone = \"roof\"\nat = {{ front = \"10 in\" }}\nremovable = {removable}"
         );
-        if removable {
-            loose.push("rack".to_owned());
-        }
+        self.racked = true;
+        self.loosen("rack", removable);
         if random.once_in(2) {
             let removable = random.once_in(2);
             let _ = writeln!(
-                text,
+                self.text,
                 "[[item]]\ntag = \"tent\"\nkind = \"tent\"\nmass = \"120 lb\"\nbedding = \"15 lb\"\nlength = \"56 in\"\nwidth = \"48 in\"\nheight = \"12 in\"\nzone = \"rack\"\nat = {{ front = \"2 in\" }}\nremovable = {removable}"
             );
-            if removable {
-                loose.push("tent".to_owned());
-            }
+            self.loosen("tent", removable);
         }
     }
-    for number in 0..random.below(4) {
+
+    fn module(&mut self, random: &mut Random, number: usize) {
         let tag = format!("m{number}");
         let (mass, at, removable) = (random.between(0.0, 300.0).round(), place(random), !random.once_in(4));
-        let needs = if removable { needs(random, &loose) } else { String::new() };
-        text +=
-            &part("item", &tag, mass, at, &format!("kind = \"module\"\nremovable = {removable}\n{needs}"));
-        if removable {
-            loose.push(tag);
-        }
+        let needs = if removable { some_needs(random, &self.loose) } else { String::new() };
+        let more = format!("kind = \"module\"\nremovable = {removable}\n{needs}");
+        self.text += &part("item", &tag, mass, at, &more);
+        self.loosen(&tag, removable);
     }
-    let mut tanks: Vec<String> = Vec::new();
-    for number in 0..random.below(3) {
+
+    fn tank(&mut self, random: &mut Random, number: usize) {
         let tag = format!("t{number}");
         let removable = random.once_in(4);
         let limits = [
             "",
             "on_road = { least = \"10 %\", most = \"60 %\" }\n",
             "on_road = { least = \"50 %\", most = \"50 %\" }\n",
-        ];
-        let limits = limits[random.below(3)];
+        ][random.below(3)];
         let holds = ["fresh", "grey"][random.below(2)];
-        let more = format!(
-            "capacity = \"{} gal\"\nholds = \"{holds}\"\nremovable = {removable}\n{limits}",
-            5 + random.below(20)
-        );
-        let at = place(random);
-        text += &part("tank", &tag, 10.0, at, &more);
-        tanks.push(tag.clone());
-        if removable {
-            loose.push(tag);
-        }
+        let capacity = 5 + random.below(20);
+        let more =
+            format!("capacity = \"{capacity} gal\"\nholds = \"{holds}\"\nremovable = {removable}\n{limits}");
+        self.text += &part("tank", &tag, 10.0, place(random), &more);
+        self.tanks += 1;
+        self.loosen(&tag, removable);
     }
-    for number in 0..random.below(3) {
+
+    fn load(&mut self, random: &mut Random, number: usize) {
         let tag = format!("l{number}");
         let mass = random.between(1.0, 150.0).round();
         let least = if random.once_in(2) { 0.0 } else { (mass * random.between(0.0, 1.0)).round() };
-        let needs = needs(random, &loose);
-        let on_rack = racked && random.once_in(2);
+        let needs = some_needs(random, &self.loose);
         let at = place(random);
         let more = format!("least = \"{least} lb\"\nused_up = {}\n{needs}", random.once_in(2));
-        if on_rack {
+        if self.racked && random.once_in(2) {
             let _ = writeln!(
-                text,
+                self.text,
                 "[[load]]\ntag = \"{tag}\"\nmass = \"{mass} lb\"\nzone = \"rack\"\nat = {{ front = \"{} in\", left = \"3 in\", gap = \"2 in\" }}\n{more}",
                 at[0] / 2.0
             );
         } else {
-            text += &part("load", &tag, mass, at, &more);
+            self.text += &part("load", &tag, mass, at, &more);
         }
-        if least <= 0.0 {
-            loose.push(tag);
-        }
+        self.loosen(&tag, least <= 0.0);
     }
-    if loose.len() > 1 && random.once_in(2) {
-        let of = some(random, &loose, 4);
-        if of.len() > 1 {
-            let _ = writeln!(
-                text,
-                "[[either]]\nname = \"bay\"\nof = [{}]\nnone = {}",
-                of.join(", "),
-                random.once_in(2)
-            );
-        }
-    }
-    if tanks.len() > 1 && random.once_in(2) {
-        let order = if random.once_in(2) { "\"t0\", \"t1\"" } else { "\"t1\", \"t0\"" };
-        let _ = writeln!(text, "[water]\nuse_order = [{order}]");
-    }
-    for number in 0..=random.below(2) {
-        let zone = if racked && random.once_in(2) { "rack" } else { "inside" };
-        let height = if zone == "rack" { "gap" } else { "floor" };
+
+    fn state(&mut self, random: &mut Random, number: usize) {
+        let (zone, height) =
+            if self.racked && random.once_in(2) { ("rack", "gap") } else { ("inside", "floor") };
         let own = random.once_in(2).then(|| {
-            format!("load = [{{ what = \"cooler\", mass = \"{} lb\", zone = \"{zone}\", at = {{ front = \"20 in\", left = \"9 in\", {height} = \"1 in\" }} }}]", 10 * (1 + number))
+            let mass = 10 * (1 + number);
+            format!("load = [{{ what = \"cooler\", mass = \"{mass} lb\", zone = \"{zone}\", at = {{ front = \"20 in\", left = \"9 in\", {height} = \"1 in\" }} }}]")
         });
         let _ = writeln!(
-            text,
+            self.text,
             "[[state]]\nname = \"road {number}\"\nuse = \"road\"\n{}",
             own.unwrap_or_default()
         );
     }
-    spec(&text)
+}
+
+/// A spec with some parts of each sort that depend on each other.
+pub(super) fn random_spec(random: &mut Random) -> String {
+    let mut draft = Draft { text: String::new(), loose: Vec::new(), racked: false, tanks: 0 };
+    if random.once_in(2) {
+        draft.rack(random);
+    }
+    (0..random.below(4)).for_each(|number| draft.module(random, number));
+    (0..random.below(3)).for_each(|number| draft.tank(random, number));
+    (0..random.below(3)).for_each(|number| draft.load(random, number));
+    let of = some(random, &draft.loose, 4);
+    if of.len() > 1 && random.once_in(2) {
+        let (of, none) = (of.join(", "), random.once_in(2));
+        let _ = writeln!(draft.text, "[[either]]\nname = \"bay\"\nof = [{of}]\nnone = {none}");
+    }
+    if draft.tanks > 1 && random.once_in(2) {
+        let order = if random.once_in(2) { "\"t0\", \"t1\"" } else { "\"t1\", \"t0\"" };
+        let _ = writeln!(draft.text, "[water]\nuse_order = [{order}]");
+    }
+    (0..=random.below(2)).for_each(|number| draft.state(random, number));
+    spec(&draft.text)
 }

@@ -184,9 +184,9 @@ fn full() -> Build {
 fn arrangements_are_called_by_what_varies() {
     let build = full();
     let named = Arrangements::of(&build).unwrap().named().unwrap();
-    let names: Vec<&str> = named.iter().map(|state| state.name.value.as_str()).collect();
+    let called: Vec<&str> = named.iter().map(|state| state.name.value.as_str()).collect();
     assert_eq!(
-        names,
+        called,
         [
             "departure: everything aboard, bay: bunk, fresh full, grey empty, bikes 40 lb, food 30 lb",
             "homeward: everything aboard, bay: bunk, fresh empty, grey 37 % full, bikes 40 lb, food 10 lb",
@@ -332,4 +332,32 @@ fn too_many_parts_that_hang_on_each_other_are_said_not_sampled() {
     let build = read(&(more + &group + ROAD));
     let found = missing(Arrangements::of(&build));
     assert!(found.what.contains("too many parts hang on each other"), "{}", found.what);
+}
+
+#[test]
+fn more_road_states_with_own_loads_than_are_looked_at_are_said() {
+    let state = |number: u32| {
+        format!(
+            "[[state]]\nname = \"road {number}\"\nuse = \"road\"\nload = [{{ what = \"crate\", mass = \"{} lb\", at = {{ front = \"20 in\", left = \"9 in\", floor = \"1 in\" }} }}]\n",
+            10 + number
+        )
+    };
+    let build = |states: u32| read(&(0..states).map(state).collect::<String>());
+    assert_eq!(Arrangements::of(&build(64)).unwrap().families.len(), 64);
+    let found = missing(Arrangements::of(&build(65)));
+    assert_eq!(found.what, "the extremes over more than 64 road states with loads of their own");
+}
+
+#[test]
+fn more_removable_parts_than_anybody_names_are_said() {
+    let modules = |number: u32| {
+        (0..number).map(|at| module(&format!("m{at}"), 1.0, 50.0, 20.0, "")).collect::<String>()
+    };
+    let named = |number: u32| {
+        let build = read(&(modules(number) + ROAD));
+        let arrangements = Arrangements::of(&build).unwrap();
+        arrangements.named().map(|named| named.len())
+    };
+    assert_eq!(named(256).unwrap(), 1 + 256 + 1, "departure and homeward are one");
+    assert!(missing(named(257)).what.contains("more than 256 parts can be taken out"));
 }
