@@ -8,6 +8,7 @@
 )]
 #![expect(clippy::disallowed_methods, reason = "these tests make and read files of their own")]
 
+mod compare;
 mod edges;
 mod files;
 mod inspect;

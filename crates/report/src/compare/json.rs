@@ -128,12 +128,18 @@ struct Reading<'c> {
     at_or_above_hold: bool,
     rule: &'c str,
     title: &'c str,
-    subject: &'c str,
+    subject: Subject<'c>,
     what: &'c str,
     old: Option<Taken<'c>>,
     new: Option<Taken<'c>>,
     margin_by: Option<Value>,
     words: String,
+}
+
+#[derive(Debug, Serialize)]
+struct Subject<'c> {
+    kind: &'c str,
+    name: &'c str,
 }
 
 #[derive(Debug, Serialize)]
@@ -334,7 +340,7 @@ fn reading<'c>(spec: &'c Comparison, change: &'c ReadingChange, look: &Look) -> 
         at_or_above_hold: change.holds,
         rule: &latest.rule.id,
         title: &latest.rule.title,
-        subject: latest.subject.kind,
+        subject: Subject { kind: latest.subject.kind, name: &latest.subject.name },
         what: &latest.what,
         old: change.old.as_ref().map(|one| taken(one, false)),
         new: change.new.as_ref().map(|one| taken(one, true)),

@@ -28,6 +28,7 @@ pub(super) fn signed(difference: Quantity, units: Units) -> String {
 /// Per cent as points.
 fn apart_from_share(shown: String) -> String {
     match shown.strip_suffix(" %") {
+        Some(number) if number.trim_start_matches('-') == "1" => format!("{number} point"),
         Some(number) => format!("{number} points"),
         None => shown,
     }
