@@ -44,7 +44,8 @@ pub(crate) fn demo_shop() -> tempfile::TempDir {
     folder
 }
 
-fn copy(from: &Path, to: &Path) {
+/// Copies a folder's contents into another.
+pub(crate) fn copy(from: &Path, to: &Path) {
     for entry in std::fs::read_dir(from).unwrap() {
         let entry = entry.unwrap();
         let target = to.join(entry.file_name());

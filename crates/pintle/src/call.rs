@@ -34,6 +34,8 @@ pub(crate) struct Call {
 pub(crate) enum Command {
     /// Judge specs, files or folders of them, and report.
     Inspect(Inspect),
+    /// Say what changed between two versions of a spec, or of a folder of them: parts, weights, margins, findings.
+    Compare(Compare),
     /// Show the weights of every state, with the moment table.
     Weigh(Weigh),
     /// Say what a rule judges, why, and which limit is in force and who set it.
@@ -58,6 +60,44 @@ pub(crate) struct Inspect {
     /// Threads to use; as many as the machine has when not given.
     #[arg(long, value_name = "COUNT")]
     pub(crate) threads: Option<usize>,
+}
+
+/// `pintle compare`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Exit codes: 0 no new fault at or above the hold grade, 1 a new one, 2 the input or the call is \
+                        wrong, 3 something there cannot be judged now."
+)]
+pub(crate) struct Compare {
+    /// Two spec files, or two folders: the old version, then the new. `REV:PATH` is a path as it was in a revision of
+    /// the git repository, such as `HEAD~1:specs` or `main:specs/builds/a.toml`.
+    #[arg(num_args = 0..=2, value_name = "OLD NEW")]
+    pub(crate) sides: Vec<String>,
+    /// Compare a file or a folder (the current folder when none is given) with itself as it was in a revision.
+    #[arg(long, value_name = "REV")]
+    pub(crate) since: Option<String>,
+    /// The grade at or above which a new fault ends the run with 1, in place of the new version's rulebook's.
+    #[arg(long, value_parser = grade, value_name = "GRADE")]
+    pub(crate) hold: Option<Grade>,
+    /// How to report.
+    #[arg(long, value_enum, default_value_t = CompareFormat::Human, value_name = "FORM")]
+    pub(crate) format: CompareFormat,
+    /// Threads to use; as many as the machine has when not given.
+    #[arg(long, value_name = "COUNT")]
+    pub(crate) threads: Option<usize>,
+}
+
+/// How to report a comparison.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum CompareFormat {
+    /// Short tables, for people.
+    Human,
+    /// One line a change.
+    Plain,
+    /// JSON with every change.
+    Json,
+    /// For a comment on a change under review.
+    Markdown,
 }
 
 /// `pintle weigh`.

@@ -12,17 +12,41 @@ use std::thread;
 
 use pintle_rulebook::Judge;
 
-use crate::inspect::Job;
+use crate::shop::Shop;
 
 /// Results that may wait to be taken, per thread.
 const WAITING: usize = 64;
 
+/// Rulebooks that a thread keeps ready: those of one spec before and after a change.
+const READY: usize = 2;
+
+/// What one thread works with: the compiled rules of the shops that it met last.
+#[derive(Debug, Default)]
+pub(crate) struct Bench<'j> {
+    ready: Vec<(&'j Arc<Shop>, Judge<'j>)>,
+}
+
+impl<'j> Bench<'j> {
+    /// Lends the compiled rules of a shop.
+    pub(crate) fn judge<T>(&mut self, shop: &'j Arc<Shop>, work: impl FnOnce(&Judge<'j>) -> T) -> T {
+        let held = self.ready.iter().position(|(of, _)| Arc::ptr_eq(of, shop));
+        let (of, judge) = match held {
+            Some(at) => self.ready.remove(at),
+            None => (shop, Judge::new(&shop.rulebook)),
+        };
+        let done = work(&judge);
+        self.ready.truncate(READY - 1);
+        self.ready.insert(0, (of, judge));
+        done
+    }
+}
+
 /// Works through jobs on so many threads (as many as the machine has when none are stated) and hands each result on,
 /// in the order of the jobs, as soon as all before it are done.
-pub(crate) fn work<T: Send>(
-    jobs: &[Job],
+pub(crate) fn work<'j, J: Sync, T: Send>(
+    jobs: &'j [J],
     threads: Option<usize>,
-    one: impl Fn(&Judge<'_>, &Job) -> T + Sync,
+    one: impl Fn(&mut Bench<'j>, &'j J) -> T + Sync,
     mut take: impl FnMut(T),
 ) {
     let machine = thread::available_parallelism().map_or(1, NonZeroUsize::get);
@@ -34,14 +58,9 @@ pub(crate) fn work<T: Send>(
             let send = send.clone();
             let (next, one) = (&next, &one);
             scope.spawn(move || {
-                let mut ready: Option<(&Job, Judge<'_>)> = None;
+                let mut bench = Bench::default();
                 while let Some((at, job)) = take_next(jobs, next) {
-                    let stale = ready.as_ref().is_none_or(|(of, _)| !Arc::ptr_eq(&of.shop, &job.shop));
-                    if stale {
-                        ready = Some((job, Judge::new(&job.shop.rulebook)));
-                    }
-                    let Some((_, judge)) = &ready else { return };
-                    if send.send((at, one(judge, job))).is_err() {
+                    if send.send((at, one(&mut bench, job))).is_err() {
                         return;
                     }
                 }
@@ -60,7 +79,7 @@ pub(crate) fn work<T: Send>(
     });
 }
 
-fn take_next<'j>(jobs: &'j [Job], next: &AtomicUsize) -> Option<(usize, &'j Job)> {
+fn take_next<'j, J>(jobs: &'j [J], next: &AtomicUsize) -> Option<(usize, &'j J)> {
     let at = next.fetch_add(1, Ordering::Relaxed);
     Some((at, jobs.get(at)?))
 }

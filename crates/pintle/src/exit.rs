@@ -3,6 +3,7 @@
 use std::process::ExitCode;
 
 use pintle_report::Outcome;
+use pintle_report::compare::Turn;
 
 /// What the shell is told. The numbers are part of the interface.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -24,6 +25,17 @@ impl From<Outcome> for Exit {
             Outcome::Held => Self::Held,
             Outcome::InputWrong => Self::Wrong,
             Outcome::CannotJudge => Self::CannotJudge,
+        }
+    }
+}
+
+impl From<Turn> for Exit {
+    fn from(turn: Turn) -> Self {
+        match turn {
+            Turn::NoNewFault => Self::Released,
+            Turn::NewFault => Self::Held,
+            Turn::InputWrong => Self::Wrong,
+            Turn::CannotJudge => Self::CannotJudge,
         }
     }
 }

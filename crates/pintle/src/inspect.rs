@@ -14,7 +14,7 @@ use pintle_spec::{Build, read_build};
 use crate::call::{Call, Format, Inspect};
 use crate::crew;
 use crate::exit::Exit;
-use crate::files;
+use crate::files::Root;
 use crate::print;
 use crate::shop::{Shop, Shops};
 
@@ -24,9 +24,18 @@ const MOST_ANNOTATED: usize = 50;
 const LONG_RUN: usize = 200;
 
 /// A spec to judge, under its shop.
+#[derive(Debug, Clone)]
 pub(crate) struct Job {
     pub(crate) path: Utf8PathBuf,
+    pub(crate) root: Root,
     pub(crate) shop: Arc<Shop>,
+}
+
+impl Job {
+    /// The spec's name in every output.
+    pub(crate) fn name(&self) -> String {
+        self.root.shown(&self.path)
+    }
 }
 
 /// Runs the command.
@@ -54,7 +63,7 @@ pub(crate) fn run(call: &Call, inspect: &Inspect) -> Exit {
     crew::work(
         &jobs,
         inspect.threads,
-        |judge, job| judged(judge, job, detail, format, &look),
+        |bench, job| bench.judge(&job.shop, |judge| judged(judge, job, detail, format, &look)),
         |done| {
             report.take(done);
             bar.inc(1);
@@ -85,16 +94,18 @@ fn progress(specs: usize) -> ProgressBar {
 pub(crate) fn jobs(paths: &[Utf8PathBuf], shops: &mut Shops) -> (Vec<Job>, Vec<Problem>) {
     let mut jobs: Vec<Job> = Vec::new();
     let mut problems = Vec::new();
+    let root = shops.root().clone();
+    let job = |path: Utf8PathBuf, shop| Job { path, root: root.clone(), shop };
     for path in paths {
-        if path.is_dir() {
-            for file in files::below(path, "toml", &mut problems) {
+        if root.is_dir(path) {
+            for file in root.below(path, "toml", &mut problems) {
                 let shop = shops.of(&file);
-                if is_spec(&file, &shop) {
-                    jobs.push(Job { path: file, shop });
+                if is_spec(&file, &root, &shop) {
+                    jobs.push(job(file, shop));
                 }
             }
         } else {
-            jobs.push(Job { path: path.clone(), shop: shops.of(path) });
+            jobs.push(job(path.clone(), shops.of(path)));
         }
     }
     let mut seen = std::collections::BTreeSet::new();
@@ -103,9 +114,8 @@ pub(crate) fn jobs(paths: &[Utf8PathBuf], shops: &mut Shops) -> (Vec<Job>, Vec<P
 }
 
 /// Whether a file in a folder is a spec rather than a rulebook, a stock list or a rule.
-fn is_spec(file: &Utf8Path, shop: &Shop) -> bool {
-    let absolute = file.canonicalize_utf8().unwrap_or_else(|_| file.to_owned());
-    file.file_name() != Some("pintle.toml") && !shop.folders.iter().any(|folder| absolute.starts_with(folder))
+fn is_spec(file: &Utf8Path, root: &Root, shop: &Shop) -> bool {
+    file.file_name() != Some("pintle.toml") && !root.is_in_any(file, &shop.folders)
 }
 
 /// One spec judged, and its report.
@@ -139,7 +149,7 @@ fn one(judge: &Judge<'_>, job: &Job, detail: Detail) -> (Inspection, Sources) {
     let (sources, build, problems) = load(job);
     let inspection = match build {
         Some(build) => judge.inspect(build, &sources, detail),
-        None => Inspection { spec: files::shown(&job.path), problems, ..Inspection::default() },
+        None => Inspection { spec: job.name(), problems, ..Inspection::default() },
     };
     (inspection, sources)
 }
@@ -148,8 +158,8 @@ fn one(judge: &Judge<'_>, job: &Job, detail: Detail) -> (Inspection, Sources) {
 pub(crate) fn load(job: &Job) -> (Sources, Option<Build>, Vec<Problem>) {
     let mut sources = job.shop.sources.clone();
     let mut problems = Vec::new();
-    let read = files::read(&job.path).and_then(|bytes| {
-        let added = sources.add_bytes(&files::shown(&job.path), &bytes);
+    let read = job.root.read(&job.path).and_then(|bytes| {
+        let added = sources.add_bytes(&job.name(), &bytes);
         added.map_err(|error| Problem::new("unreadable", error.to_string()).help(error.help()))
     });
     let build = match read {

@@ -1,12 +1,14 @@
 //! The command line: the only room that reads files, the environment and the clock, and that prints.
 
 mod call;
+mod compare;
 mod crew;
 mod exit;
 mod explain;
 mod files;
 mod inspect;
 mod print;
+mod revision;
 mod shop;
 mod trial;
 mod weigh;
@@ -24,6 +26,7 @@ fn main() -> ExitCode {
     let call = Call::parse();
     let exit = match &call.command {
         Command::Inspect(inspect) => inspect::run(&call, inspect),
+        Command::Compare(compare) => compare::run(&call, compare),
         Command::Weigh(weigh) => weigh::run(&call, weigh),
         Command::Explain(explain) => explain::run(&call, explain),
         Command::Trial(trial) => trial::run(&call, trial),

@@ -9,7 +9,7 @@ use pintle_rulebook::{PackFiles, Rulebook, Settings, builtin_packs, read_setting
 use pintle_source::{SourceId, Sources, Spanned};
 use pintle_spec::{Stock, read_stock};
 
-use crate::files;
+use crate::files::{self, Root};
 
 /// The name of a rulebook file.
 const RULEBOOK: &str = "pintle.toml";
@@ -17,6 +17,8 @@ const RULEBOOK: &str = "pintle.toml";
 /// A shop, loaded once for all specs under it.
 #[derive(Debug)]
 pub(crate) struct Shop {
+    /// Its rulebook file's name; none where only the built-in packs are in force.
+    pub(crate) name: Option<String>,
     /// The folders of its stock and its own packs, which hold no specs; absolute.
     pub(crate) folders: Vec<Utf8PathBuf>,
     /// Its rulebook, stock and rule files.
@@ -33,22 +35,35 @@ pub(crate) struct Shop {
 #[derive(Debug, Default)]
 pub(crate) struct Shops {
     stated: Option<Utf8PathBuf>,
+    root: Root,
     loaded: BTreeMap<Option<Utf8PathBuf>, Arc<Shop>>,
 }
 
 impl Shops {
     /// Shops found from each spec, or all specs under one stated rulebook.
     pub(crate) fn new(stated: Option<&Utf8Path>) -> Self {
-        Self { stated: stated.map(Utf8Path::to_owned), loaded: BTreeMap::new() }
+        Self::at(stated, Root::Working)
+    }
+
+    /// The same for specs of a revision, whose shops are taken as they were then. A stated rulebook is the one in the
+    /// working tree.
+    pub(crate) fn at(stated: Option<&Utf8Path>, root: Root) -> Self {
+        Self { stated: stated.map(Utf8Path::to_owned), root, loaded: BTreeMap::new() }
+    }
+
+    /// Where the specs of these shops are.
+    pub(crate) fn root(&self) -> &Root {
+        &self.root
     }
 
     /// The shop of a file or folder.
     pub(crate) fn of(&mut self, path: &Utf8Path) -> Arc<Shop> {
-        let file = self.stated.clone().or_else(|| nearest_above(path));
+        let file = self.stated.clone().or_else(|| nearest_above(path, &self.root));
         if let Some(shop) = self.loaded.get(&file) {
             return Arc::clone(shop);
         }
-        let shop = Arc::new(load(file.as_deref()));
+        let root = if self.stated.is_some() { &Root::Working } else { &self.root };
+        let shop = Arc::new(load(file.as_deref(), root));
         self.loaded.insert(file, Arc::clone(&shop));
         shop
     }
@@ -60,9 +75,9 @@ impl Shops {
 }
 
 /// The rulebook nearest above a path.
-fn nearest_above(path: &Utf8Path) -> Option<Utf8PathBuf> {
-    let absolute = path.canonicalize_utf8().ok()?;
-    let found = absolute.ancestors().map(|folder| folder.join(RULEBOOK)).find(|file| file.is_file())?;
+fn nearest_above(path: &Utf8Path, root: &Root) -> Option<Utf8PathBuf> {
+    let absolute = root.absolute(path).ok()?;
+    let found = absolute.ancestors().map(|folder| folder.join(RULEBOOK)).find(|file| root.is_file(file))?;
     Some(as_given(&found, path, &absolute))
 }
 
@@ -76,12 +91,12 @@ fn as_given(found: &Utf8Path, given: &Utf8Path, absolute: &Utf8Path) -> Utf8Path
     found.to_owned()
 }
 
-fn load(file: Option<&Utf8Path>) -> Shop {
+fn load(file: Option<&Utf8Path>, from: &Root) -> Shop {
     let mut sources = Sources::new();
     let mut problems = Vec::new();
     let settings = match file {
         None => Settings::default(),
-        Some(file) => match take(file, &mut sources) {
+        Some(file) => match take(file, from, &mut sources) {
             Ok(id) => read_settings(&sources, id, &mut problems),
             Err(problem) => {
                 problems.push(problem);
@@ -94,18 +109,18 @@ fn load(file: Option<&Utf8Path>) -> Shop {
         .map(|root| if root.as_str().is_empty() { Utf8Path::new(".") } else { root });
     let mut folders = Vec::new();
     let stock_files = match root {
-        Some(root) => stock_files(root, &settings, &mut folders, &mut sources, &mut problems),
+        Some(root) => stock_files(root, from, &settings, &mut folders, &mut sources, &mut problems),
         None => Vec::new(),
     };
     let stock = read_stock(&sources, &stock_files, &mut problems);
-    let packs = packs(root, &settings, &mut folders, &mut problems);
+    let packs = packs(root, from, &settings, &mut folders, &mut problems);
     let rulebook = Rulebook::assemble(&mut sources, &settings, &packs, &mut problems);
-    Shop { folders, sources, stock, rulebook, problems }
+    Shop { name: file.map(|file| from.shown(file)), folders, sources, stock, rulebook, problems }
 }
 
-fn take(path: &Utf8Path, sources: &mut Sources) -> Result<SourceId, Problem> {
-    let bytes = files::read(path)?;
-    let name = files::shown(path);
+fn take(path: &Utf8Path, from: &Root, sources: &mut Sources) -> Result<SourceId, Problem> {
+    let bytes = from.read(path)?;
+    let name = from.shown(path);
     sources
         .add_bytes(&name, &bytes)
         .map_err(|error| Problem::new("unreadable", error.to_string()).help(error.help()))
@@ -113,6 +128,7 @@ fn take(path: &Utf8Path, sources: &mut Sources) -> Result<SourceId, Problem> {
 
 fn stock_files(
     root: &Utf8Path,
+    from: &Root,
     settings: &Settings,
     folders: &mut Vec<Utf8PathBuf>,
     sources: &mut Sources,
@@ -122,14 +138,14 @@ fn stock_files(
     let default = root.join("stock");
     let stated: Vec<(Utf8PathBuf, Option<&Spanned<String>>)> = match &settings.stock {
         Some(list) => list.iter().map(|folder| (root.join(&folder.value), Some(folder))).collect(),
-        None if default.is_dir() || default.is_symlink() => vec![(default, None)],
+        None if from.is_dir_or_link(&default) => vec![(default, None)],
         None => Vec::new(),
     };
     for (folder, stated) in stated {
-        match own_folder(root, &folder, "stock folder", stated) {
+        match own_folder(root, from, &folder, "stock folder", stated) {
             Ok(absolute) => {
-                for file in files::below(&folder, "toml", problems) {
-                    match own_file(&absolute, &file).and_then(|()| take(&file, sources)) {
+                for file in from.below(&folder, "toml", problems) {
+                    match own_file(&absolute, from, &file).and_then(|()| take(&file, from, sources)) {
                         Ok(id) => ids.push(id),
                         Err(problem) => problems.push(problem),
                     }
@@ -146,27 +162,28 @@ fn stock_files(
 /// refused.
 fn own_folder(
     root: &Utf8Path,
+    from: &Root,
     folder: &Utf8Path,
     sort: &str,
     stated: Option<&Spanned<String>>,
 ) -> Result<Utf8PathBuf, Problem> {
-    let shown = files::shown(folder);
+    let shown = from.shown(folder);
     let at = |problem: Problem| match stated {
         Some(stated) => problem.at(Label::new(stated.span, Role::Subject, "named here")),
         None => problem,
     };
-    let absolute = folder.canonicalize_utf8().map_err(|error| {
+    let absolute = from.absolute(folder).map_err(|error| {
         at(Problem::new(
             "no-folder",
             format!("the {sort} `{shown}` cannot be opened: {}", files::reason(&error)),
         ))
         .help("correct the folder's name, or make the folder")
     })?;
-    if !absolute.is_dir() {
+    if !from.is_dir(&absolute) {
         let problem = Problem::new("no-folder", format!("the {sort} `{shown}` is not a folder"));
         return Err(at(problem).help("name a folder"));
     }
-    if !absolute.starts_with(repository(root)) {
+    if !absolute.starts_with(from.repository(root)) {
         let problem =
             Problem::new("out-of-repository", format!("the {sort} `{shown}` leads out of the repository"));
         return Err(
@@ -176,24 +193,18 @@ fn own_folder(
     Ok(absolute)
 }
 
-fn own_file(folder: &Utf8Path, file: &Utf8Path) -> Result<(), Problem> {
-    let inside = file.canonicalize_utf8().is_ok_and(|absolute| absolute.starts_with(folder));
+fn own_file(folder: &Utf8Path, from: &Root, file: &Utf8Path) -> Result<(), Problem> {
+    let inside = from.absolute(file).is_ok_and(|absolute| absolute.starts_with(folder));
     if inside {
         return Ok(());
     }
-    let message = format!("the stock file `{}` leads out of its folder", files::shown(file));
+    let message = format!("the stock file `{}` leads out of its folder", from.shown(file));
     Err(Problem::new("out-of-repository", message).help("copy the file into the stock folder"))
-}
-
-/// The folder of the repository that a rulebook stands in: the nearest above it with a `.git`, or its own.
-fn repository(root: &Utf8Path) -> Utf8PathBuf {
-    let absolute = root.canonicalize_utf8().unwrap_or_else(|_| root.to_owned());
-    let found = absolute.ancestors().find(|folder| folder.join(".git").exists());
-    found.map_or(absolute.clone(), Utf8Path::to_owned)
 }
 
 fn packs(
     root: Option<&Utf8Path>,
+    from: &Root,
     settings: &Settings,
     folders: &mut Vec<Utf8PathBuf>,
     problems: &mut Vec<Problem>,
@@ -204,7 +215,7 @@ fn packs(
     for entry in stated {
         let own = entry.value.contains(['/', '\\', '.']);
         let pack = if own {
-            own_pack(root, entry, folders, problems)
+            own_pack(root, from, entry, folders, problems)
         } else {
             builtin.iter().find(|pack| pack.name == entry.value).cloned().or_else(|| {
                 let names = || builtin.iter().map(|pack| pack.name.as_str());
@@ -240,12 +251,13 @@ fn packs(
 
 fn own_pack(
     root: &Utf8Path,
+    from: &Root,
     entry: &Spanned<String>,
     folders: &mut Vec<Utf8PathBuf>,
     problems: &mut Vec<Problem>,
 ) -> Option<PackFiles> {
     let folder = root.join(&entry.value);
-    let absolute = match own_folder(root, &folder, "pack's folder", Some(entry)) {
+    let absolute = match own_folder(root, from, &folder, "pack's folder", Some(entry)) {
         Ok(absolute) => absolute,
         Err(problem) => {
             problems.push(problem);
@@ -253,9 +265,9 @@ fn own_pack(
         }
     };
     let mut held = Vec::new();
-    for file in files::below(&folder, "", problems) {
-        match own_file(&absolute, &file).and_then(|()| files::read(&file)) {
-            Ok(bytes) => held.push((files::shown(&file), bytes)),
+    for file in from.below(&folder, "", problems) {
+        match own_file(&absolute, from, &file).and_then(|()| from.read(&file)) {
+            Ok(bytes) => held.push((from.shown(&file), bytes)),
             Err(problem) => problems.push(problem),
         }
     }

@@ -6,7 +6,6 @@ use pintle_source::Sources;
 
 use crate::call::{Call, Format, Weigh};
 use crate::exit::Exit;
-use crate::files;
 use crate::inspect::{jobs, load};
 use crate::print;
 use crate::shop::Shops;
@@ -40,7 +39,7 @@ pub(crate) fn run(call: &Call, weigh: &Weigh) -> Exit {
         let (sources, build, problems) = load(job);
         say(&problems, &sources);
         if let Some(build) = build {
-            let name = files::shown(&job.path);
+            let name = job.name();
             let tolerances = &job.shop.rulebook.tolerances;
             match weigh.format {
                 Format::Json => documents.push(weights::document(&build, &name, &look, tolerances)),

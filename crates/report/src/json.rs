@@ -153,7 +153,7 @@ pub fn text(inspected: &Inspected, loose: &Loose, summary: &Summary, look: &Look
     safe::json(text + "\n")
 }
 
-fn problem<'a>(problem: &'a pintle_finding::Problem, sources: &'a Sources) -> Problem<'a> {
+pub(crate) fn problem<'a>(problem: &'a pintle_finding::Problem, sources: &'a Sources) -> Problem<'a> {
     Problem {
         code: problem.code,
         message: &problem.message,

@@ -6,6 +6,7 @@
 //!
 //! Start from [`Look`], [`human::findings`] and [`outcome()`].
 
+pub mod compare;
 pub mod human;
 pub mod json;
 pub mod plain;
@@ -18,6 +19,7 @@ mod look;
 mod marks;
 mod outcome;
 mod summary;
+mod table;
 
 #[cfg(test)]
 mod sample;

@@ -12,7 +12,7 @@ use crate::{Look, Outcome, safe};
 /// So many tight margins are named.
 const TIGHTEST: usize = 5;
 
-const CAUTION: &str = "figures are computed, not measured: weigh the real trailer; \
+pub(crate) const CAUTION: &str = "figures are computed, not measured: weigh the real trailer; \
                        gas and mains work belongs to qualified people";
 
 /// What the closing words need of a run, gathered one inspection at a time so that none has to be kept.

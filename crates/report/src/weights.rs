@@ -9,8 +9,8 @@ use pintle_calc::{Figure, Known, air, roof, space, uncertainty};
 use pintle_quantity::{Dimension, Quantity, Unit, Units};
 use pintle_spec::{Build, Coordinate, Use};
 use serde::Serialize;
-use unicode_width::UnicodeWidthStr;
 
+use crate::table::table;
 use crate::{Look, safe};
 
 /// The name of the JSON format.
@@ -369,7 +369,8 @@ pub fn text(build: &Build, spec: &str, look: &Look, tolerances: &Tolerances) -> 
                 ]
             })
             .collect();
-        for row in table(&["", "weight", "behind ball", "right of centre", "above ground", "moment"], &rows) {
+        let head = ["", "weight", "behind ball", "right of centre", "above ground", "moment"];
+        for row in table(&head, &rows, &[0]) {
             line(&row);
         }
         line(&format!(
@@ -410,21 +411,4 @@ fn state_missing(state: &State) -> Vec<&str> {
         }
     }
     missing
-}
-
-/// Rows in columns: the first flush left, the others flush right.
-fn table(head: &[&str], rows: &[Vec<String>]) -> Vec<String> {
-    let head: Vec<String> = head.iter().map(|word| (*word).to_owned()).collect();
-    let all: Vec<&Vec<String>> = std::iter::once(&head).chain(rows).collect();
-    let widths: Vec<usize> = (0..head.len())
-        .map(|column| all.iter().filter_map(|row| Some(row.get(column)?.width())).max().unwrap_or(0))
-        .collect();
-    let laid = |row: &Vec<String>| {
-        let cells = row.iter().zip(&widths).enumerate().map(|(column, (cell, width))| {
-            let pad = " ".repeat(width.saturating_sub(cell.width()));
-            if column == 0 { format!("{cell}{pad}") } else { format!("{pad}{cell}") }
-        });
-        format!("  {}", cells.collect::<Vec<_>>().join("  ")).trim_end().to_owned()
-    };
-    all.into_iter().map(laid).collect()
 }

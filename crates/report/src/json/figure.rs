@@ -71,7 +71,7 @@ pub struct Margin {
 }
 
 impl Value {
-    pub(super) fn new(quantity: Quantity, units: Units) -> Self {
+    pub(crate) fn new(quantity: Quantity, units: Units) -> Self {
         let noun = quantity.dimension().noun();
         let dimension = noun.strip_prefix("a ").or_else(|| noun.strip_prefix("an ")).unwrap_or(&noun);
         Self {
@@ -86,7 +86,7 @@ impl Value {
 }
 
 impl Bound {
-    pub(super) fn new(bound: &pintle_finding::Bound, units: Units) -> Self {
+    pub(crate) fn new(bound: &pintle_finding::Bound, units: Units) -> Self {
         use pintle_finding::Bound as Found;
         let value = |quantity: &Quantity| Value::new(*quantity, units);
         match bound {
@@ -101,7 +101,7 @@ impl Bound {
 }
 
 impl Margin {
-    pub(super) fn new(margin: pintle_finding::Margin, units: Units) -> Self {
+    pub(crate) fn new(margin: pintle_finding::Margin, units: Units) -> Self {
         Self { amount: Value::new(margin.amount, units), share: margin.share }
     }
 }

@@ -55,7 +55,7 @@ impl From<Location> for Point {
 }
 
 impl<'a> Place<'a> {
-    pub(super) fn new(span: Span, sources: &'a Sources) -> Self {
+    pub(crate) fn new(span: Span, sources: &'a Sources) -> Self {
         let end = Span { start: span.end, ..span };
         Self {
             file: sources.name(span.source),

@@ -1,0 +1,127 @@
+//! `pintle compare`: what changed between two versions of a spec, or of a folder of specs.
+
+mod pairs;
+mod sides;
+
+use std::sync::Arc;
+
+use pintle_finding::{Grade, Inspection, Problem};
+use pintle_report::compare::{
+    Changes, Comparison, RuleFacts, RulebookChange, RulebookFacts, Side, compare, human, json, markdown,
+    plain,
+};
+use pintle_rulebook::Detail;
+use pintle_source::Sources;
+
+use crate::call::{Call, Compare, CompareFormat};
+use crate::crew::{Bench, work};
+use crate::exit::Exit;
+use crate::inspect::{Job, load};
+use crate::print;
+use crate::shop::{Shop, Shops};
+use pairs::{Pair, pair_up};
+use sides::sides;
+
+/// Runs the command.
+pub(crate) fn run(call: &Call, call_to_compare: &Compare) -> Exit {
+    let mut loose: Vec<(Vec<Problem>, Sources)> = Vec::new();
+    let mut pairs = Vec::new();
+    match sides(call_to_compare) {
+        Ok([old, new]) => {
+            let mut problems = Vec::new();
+            let shops = |root| Shops::at(call.rulebook.as_deref(), root);
+            let (mut before, mut after) = (shops(old.root.clone()), shops(new.root.clone()));
+            pairs = pair_up(&old, &new, &mut before, &mut after, &mut problems);
+            loose.extend(of_shops(&[before, after]));
+            if pairs.is_empty() && problems.is_empty() {
+                let places = [&old, &new].map(|side| format!("`{}`", side.shown()));
+                problems.push(
+                    Problem::new("no-specs", format!("no spec is found in {}", places.join(" or in "))).help(
+                        "name two spec files, or folders that hold some; a spec is a TOML file that opens with [build]",
+                    ),
+                );
+            }
+            loose.push((problems, Sources::new()));
+        }
+        Err(problems) => loose.push((problems, Sources::new())),
+    }
+    loose.retain(|(problems, _)| !problems.is_empty());
+    let hold = hold(call_to_compare.hold, &pairs);
+    let mut specs = Vec::new();
+    work(&pairs, call_to_compare.threads, |bench, pair| one(bench, pair, hold), |done| specs.push(done));
+    let changes = Changes::new(hold, specs, rulebooks(&pairs), loose);
+    let look = print::look(call);
+    print::out(&match call_to_compare.format {
+        CompareFormat::Human => human::text(&changes, &look),
+        CompareFormat::Plain => plain::text(&changes, &look),
+        CompareFormat::Json => json::text(&changes, &look),
+        CompareFormat::Markdown => markdown::text(&changes, &look),
+    });
+    changes.turn().into()
+}
+
+/// Problems of the shops' own files. Those of a shop that is on both sides are said once.
+fn of_shops(shops: &[Shops; 2]) -> Vec<(Vec<Problem>, Sources)> {
+    let wrong: Vec<&Arc<Shop>> =
+        shops.iter().flat_map(Shops::all).filter(|shop| !shop.problems.is_empty()).collect();
+    let again = |at: usize, shop: &Shop| {
+        wrong.iter().take(at).any(|held| held.name == shop.name && held.problems == shop.problems)
+    };
+    let once = wrong.iter().enumerate().filter(|(at, shop)| !again(*at, shop));
+    once.map(|(_, shop)| (shop.problems.clone(), shop.sources.clone())).collect()
+}
+
+/// The hold in force: the call's, or the strictest of the new versions' shops; of the old ones' where nothing is new.
+fn hold(stated: Option<Grade>, pairs: &[Pair]) -> Grade {
+    let of = |side: fn(&Pair) -> Option<&Job>| {
+        pairs.iter().filter_map(side).map(|job| job.shop.rulebook.hold).min()
+    };
+    stated
+        .or_else(|| of(|pair| pair.new.as_ref()))
+        .or_else(|| of(|pair| pair.old.as_ref()))
+        .unwrap_or(Grade::Major)
+}
+
+fn one<'j>(bench: &mut Bench<'j>, pair: &'j Pair, hold: Grade) -> Comparison {
+    let mut side = |job: &'j Job| {
+        let (sources, build, problems) = load(job);
+        let inspection = match &build {
+            Some(build) => {
+                bench.judge(&job.shop, |judge| judge.inspect(build.clone(), &sources, Detail::Findings))
+            }
+            None => Inspection { spec: job.name(), problems, ..Inspection::default() },
+        };
+        Side { inspection, build, sources }
+    };
+    let old = pair.old.as_ref().map(&mut side);
+    let new = pair.new.as_ref().map(&mut side);
+    compare(old, new, pair.matched, hold)
+}
+
+/// What changed from the rulebooks of the old versions to those of the new, each pair of them once.
+fn rulebooks(pairs: &[Pair]) -> Vec<RulebookChange> {
+    let mut seen: Vec<(&Arc<Shop>, &Arc<Shop>)> = Vec::new();
+    let mut changes = Vec::new();
+    for (old, new) in
+        pairs.iter().filter_map(|pair| Some((&pair.old.as_ref()?.shop, &pair.new.as_ref()?.shop)))
+    {
+        if seen.iter().any(|(held_old, held_new)| Arc::ptr_eq(held_old, old) && Arc::ptr_eq(held_new, new)) {
+            continue;
+        }
+        seen.push((old, new));
+        changes.extend(facts(old).to(&facts(new)));
+    }
+    changes
+}
+
+fn facts(shop: &Shop) -> RulebookFacts {
+    let rules = shop.rulebook.rules.iter().map(|bound| RuleFacts {
+        id: bound.rule.id.clone(),
+        grade: bound.rule.grade,
+        from: bound.rule.from,
+        judges: bound.file.judges.word(),
+        limits: bound.limits.iter().map(|limit| (limit.name.clone(), limit.value)).collect(),
+        script: bound.file.script_text.clone(),
+    });
+    RulebookFacts { name: shop.name.clone(), hold: shop.rulebook.hold, rules: rules.collect() }
+}
