@@ -66,53 +66,63 @@ fn weight(body: &Item, used: Use) -> Known<Option<Figure>> {
     Ok(Some(own))
 }
 
+/// The either-or group that each part is in, by index.
+fn groups(build: &Build) -> BTreeMap<usize, usize> {
+    let groups = build.eithers.iter().enumerate();
+    groups.flat_map(|(group, either)| either.of.iter().map(move |at| (*at, group))).collect()
+}
+
 /// The parts that rest on a zone, summed, tanks as full as they may be; on the road also the most of each load that may
 /// ride there. Of an either-or group only the heaviest member that rests there, with all that rests on it in turn.
-fn parts_on(build: &Build, root: Zone, used: Use) -> Known<Figure> {
+fn parts_on(build: &Build, groups: &BTreeMap<usize, usize>, root: Zone, used: Use) -> Known<Figure> {
     let counted = |body: &Item| used == Use::Road || body.table != Table::Load;
-    let groups = build.eithers.iter().enumerate();
-    let group_of: BTreeMap<usize, usize> =
-        groups.flat_map(|(group, either)| either.of.iter().map(move |at| (*at, group))).collect();
     let mut masses = Vec::new();
-    let mut choices: BTreeMap<usize, BTreeMap<usize, Vec<Figure>>> = BTreeMap::new();
+    let mut choices: BTreeMap<usize, Vec<Figure>> = BTreeMap::new();
     for (at, body) in build.items.iter().enumerate() {
         if !counted(body) || !rests_on(build, at, root, true) {
             continue;
         }
-        match choice_with(build, &group_of, at, root) {
-            Some((group, member)) => {
-                choices.entry(group).or_default().entry(member).or_default().extend(weight(body, used)?);
+        match (groups.get(&at), below_choice(build, groups, at, root)) {
+            // It comes and goes with what it rests on, and is reckoned there.
+            (_, true) => {}
+            (Some(group), false) => {
+                let on_it = match surface_of(at, body) {
+                    Some(zone) => Some(parts_on(build, groups, zone, used)?),
+                    None => None,
+                };
+                let with_all = sum(Dimension::MASS, weight(body, used)?.into_iter().chain(on_it))?;
+                choices.entry(*group).or_default().push(with_all);
             }
-            None => masses.extend(weight(body, used)?),
+            (None, false) => masses.extend(weight(body, used)?),
         }
     }
-    for members in choices.into_values() {
-        let each = members.into_values().map(|masses| sum(Dimension::MASS, masses));
-        masses.extend(greatest(each.collect::<Known<Vec<Figure>>>()?));
-    }
+    masses.extend(choices.into_values().filter_map(greatest));
     sum(Dimension::MASS, masses)
 }
 
-/// The member of an either-or group that a part comes and goes with on a zone, and its group: itself, or what it rests
-/// on, the outermost of them.
-fn choice_with(
-    build: &Build,
-    group_of: &BTreeMap<usize, usize>,
-    index: usize,
-    root: Zone,
-) -> Option<(usize, usize)> {
-    let mut found = None;
+/// The zone that a part is to what rests on or in it.
+fn surface_of(at: usize, body: &Item) -> Option<Zone> {
+    match (body.kind, body.table) {
+        ("rack", _) => Some(Zone::Rack(at)),
+        ("tent", _) => Some(Zone::Tent(at)),
+        (_, Table::Locker) => Some(Zone::Locker(at)),
+        _ => None,
+    }
+}
+
+/// Whether a part rests on a zone by way of a member of an either-or group.
+fn below_choice(build: &Build, groups: &BTreeMap<usize, usize>, index: usize, root: Zone) -> bool {
     let mut next = index;
     // The loader refuses loops of zones; this bound would end one.
     for _ in 0..=build.items.len() {
-        found = group_of.get(&next).map(|group| (*group, next)).or(found);
-        let zone = build.items.get(next)?.zone;
-        match zone {
-            Zone::Rack(host) | Zone::Locker(host) | Zone::Tent(host) if zone != root => next = host,
-            _ => break,
+        let zone = build.items.get(next).map(|body| body.zone).filter(|zone| *zone != root);
+        let Some(Zone::Rack(host) | Zone::Locker(host) | Zone::Tent(host)) = zone else { return false };
+        next = host;
+        if groups.contains_key(&next) {
+            return true;
         }
     }
-    found
+    false
 }
 
 /// The greatest of the states of one use, of the loads on a zone in each; nothing where no state of that use has any.
@@ -196,7 +206,7 @@ pub fn moving_load(build: &Build, rack: usize) -> Known<Figure> {
 
 fn moving_on(build: &Build, root: Zone) -> Known<Figure> {
     let own = most_loads_on(build, Use::Road, |state| own_loads_on(build, state, root))?;
-    alike(parts_on(build, root, Use::Road)?.plus(&own))
+    alike(parts_on(build, &groups(build), root, Use::Road)?.plus(&own))
 }
 
 /// What a rack carries when parked beyond its own weight, in kg: all fitted parts on it with tanks full, bedding, the
@@ -214,7 +224,7 @@ fn parked_on(build: &Build, root: Zone) -> Known<Figure> {
     let loads = most_loads_on(build, Use::Camp, |state| {
         alike(own_loads_on(build, state, root)?.plus(&carried_on(build, state, root)?))
     })?;
-    let standing = alike(parts_on(build, root, Use::Camp)?.plus(&loads))?;
+    let standing = alike(parts_on(build, &groups(build), root, Use::Camp)?.plus(&loads))?;
     alike(standing.plus(&people_on(build, root)?))
 }
 

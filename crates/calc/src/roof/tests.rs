@@ -263,18 +263,22 @@ fn of_a_group_only_the_heaviest_is_on_the_rack() {
     // The tent with its bedding and what is in it comes to 155 lb; bikes ride with either.
     assert_eq!(moving("154 lb"), (155.0 + 60.0, false));
     assert_eq!(moving("156 lb"), (156.0 + 60.0, true));
-    // A group of which only one is on the rack, and what is on a rack that is itself one of a group.
+    // A group of which only one is on the roof, and a group on what is itself one of it.
     let trial = build(
         FLAT,
         &format!(
-            "{}{}{}\n[[either]]\nname = \"g\"\nof = [\"rack\", \"galley\"]\nnone = true\n",
+            "{}{}{}{}{}{}",
             rack("front = \"30 in\"").replace("feet", "removable = true\nfeet"),
             rides("bikes", "60 lb", ""),
-            "\n[[item]]\ntag = \"galley\"\nkind = \"module\"\nmass = \"900 lb\"\nremovable = true\nat = { front = \"1 in\" }\n"
+            rides("boat", "45 lb", ""),
+            "\n[[item]]\ntag = \"galley\"\nkind = \"module\"\nmass = \"900 lb\"\nremovable = true\nat = { front = \"1 in\" }\n",
+            "\n[[either]]\nname = \"g\"\nof = [\"rack\", \"galley\"]\nnone = true\n",
+            "\n[[either]]\nname = \"h\"\nof = [\"bikes\", \"boat\"]\nnone = true\n",
         ),
     );
     close(&moving_load(&trial, at(&trial, "rack")).unwrap(), 60.0, "lb");
     close(&on_roof(&trial).moving.unwrap(), 120.0, "lb");
+    close(&on_roof(&trial).parked.unwrap(), 60.0, "lb");
 }
 
 #[test]
