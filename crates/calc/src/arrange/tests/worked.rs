@@ -361,3 +361,43 @@ fn more_removable_parts_than_anybody_names_are_said() {
     assert_eq!(named(256).unwrap(), 1 + 256 + 1, "departure and homeward are one");
     assert!(missing(named(257)).what.contains("more than 256 parts can be taken out"));
 }
+
+#[test]
+fn tanks_emptied_in_order_are_named_as_near_to_the_trip_as_the_order_lets_them() {
+    let tank = |tag: &str, holds: &str| {
+        let more = format!("capacity = \"10 gal\"\nholds = \"{holds}\"\n");
+        part("tank", tag, 10.0, [40.0, 0.0, 0.0], &more)
+    };
+    let names = |second: &str| -> Vec<String> {
+        let order = "[water]\nuse_order = [\"front\", \"rear\"]\n";
+        let build = read(&(tank("rear", second) + &tank("front", "fresh") + order + ROAD));
+        let named = Arrangements::of(&build).unwrap().named().unwrap();
+        named.into_iter().map(|state| state.name.value).collect()
+    };
+    assert_eq!(names("fresh"), ["departure: rear full, front full", "homeward: rear empty, front empty"]);
+    // A waste tank cannot be empty before the fresh one is, as the builder states it.
+    assert_eq!(
+        names("grey"),
+        ["departure: rear full, front full", "homeward: rear full, front empty", "rear empty, front empty"]
+    );
+}
+
+#[test]
+fn a_load_that_may_stay_at_home_is_counted_once_without_it() {
+    let rack = "[[item]]\ntag = \"rack\"\nkind = \"rack\"\nmass = \"50 lb\"\nlength = \"60 in\"\nwidth = \"50 in\"\nheight = \"3 in\"\nzone = \"roof\"\nat = { front = \"10 in\" }\nremovable = true\n";
+    let boat = "[[load]]\ntag = \"boat\"\nmass = \"55 lb\"\nleast = \"0 lb\"\nzone = \"rack\"\nat = { front = \"20 in\", left = \"9 in\", gap = \"1 in\" }\n";
+    let build = read(&(rack.to_owned() + boat + ROAD));
+    close(Arrangements::of(&build).unwrap().count().unwrap(), 3.0);
+}
+
+/// A removable 3,000 lb ahead of the ball lifts the axle off the road: the side difference has no share of that.
+#[test]
+fn no_share_is_taken_of_a_load_that_is_not_there() {
+    let ahead = "[[item]]\ntag = \"winch\"\nkind = \"module\"\nremovable = true\nmass = \"3000 lb\"\nlength = \"10 in\"\nwidth = \"10 in\"\nheight = \"10 in\"\nzone = \"tongue\"\nat = { ball = \"-45 in\" }\n";
+    let build = read(&(ahead.to_owned() + ROAD));
+    let arrangements = Arrangements::of(&build).unwrap();
+    let found = missing(arrangements.extreme(Extremum::SideShare, End::Most));
+    assert_eq!(found.what, "a share of a load that is positive in every arrangement");
+    // 1,000 lb at 70 in and 3,000 lb at −40 in: −50,000 lb·in.
+    close(inches(figure(&build, Extremum::CentreX, End::Least)), -50_000.0 / 4000.0);
+}
