@@ -332,7 +332,8 @@ class Build:
             share = exact(state["fill"][tag]) if tag in state["fill"] else None
             if share is None:
                 yield f"water in tank `{tag}`", None, (None, None, None)
-            elif share > 0:
+            elif share > 0 or "±" in state["fill"][tag]:
+                # Empty give or take something is a body too, without weight.
                 tank = self.thing(tag)
                 depth = (tank.far[2] - tank.near[2]) * float(share)
                 centre = tank.middle(0), tank.middle(1), tank.near[2] + depth / 2
@@ -826,11 +827,11 @@ class Drawn:
         for _ in range(draw.randint(2, 9)):
             fit("item", draw.choice(ITEM_KINDS), draw.choice((*anywhere, "left wall", "right wall", "floor")))
 
-    def load(self, number):
+    def load(self, number, gone):
         draw, build = self.draw, self.build
         load = {"what": f"{draw.choice(('bags', 'food', 'tools', 'water in cans', 'a boat'))} {number}",
                 "mass": "0 lb" if draw.maybe(0.03) else draw.mass(draw.uniform(2, 300))}
-        hosts = [*build.tags("rack"), *build.tags("locker"), *build.tags("tent")]
+        hosts = [tag for kind in ("rack", "locker", "tent") for tag in build.tags(kind) if tag not in gone]
         zone = draw.choice(("inside",) * 6 + ("tongue", "roof", "underside", "rear door", "front wall", *hosts))
         if zone != "inside" or draw.maybe(0.1):
             load["zone"] = zone
@@ -852,11 +853,13 @@ class Drawn:
         out = [tag for tag in removable if draw.maybe(0.35)]
         if out or draw.maybe(0.1):
             state["out"] = out
-        state["fill"] = {tag: draw.share() for tag in build.tags("tank") if tag not in out or draw.maybe(0.5)}
+        # What is left at home, with all that stands on it or in it, is neither filled nor loaded nor slept in.
+        gone = build.gone(state)
+        state["fill"] = {tag: draw.share() for tag in build.tags("tank") if tag not in gone}
         if state["fill"] and draw.maybe(0.02):
             state["fill"].popitem()
-        state["load"] = [self.load(number) for number in range(draw.randint(0, 5))]
-        berths = [tag for tag in build.tags("berth") if tag not in out]
+        state["load"] = [self.load(number, gone) for number in range(draw.randint(0, 5))]
+        berths = [tag for tag in build.tags("berth") if tag not in gone]
         if use == "camp":
             chosen = draw.sample(berths, draw.randint(0, len(berths)))
             state["people"] = [{"berth": tag, "count": draw.choice((0, 1, 1, 2, 2, 3))} for tag in chosen]

@@ -236,7 +236,11 @@ fn the_masses_to_weigh_are_those_that_a_scale_would_better_most() {
     assert!((guessed.after_weighing(1) / pound - left.sqrt()).abs() < 1e-9);
     // What came from a scale, or is stated finer than a scale is, need not be weighed.
     for known in ["mass = \"200 lb\"\nmass_basis = \"weighed\"", "mass = \"200 lb ± 1 lb\""] {
-        assert_eq!(names(&asked(known), 5), ["`mass` of item `bench`"], "{known}");
+        let sure = asked(known);
+        assert_eq!(names(&sure, 5), ["`mass` of item `bench`"], "{known}");
+        let galley =
+            sure.sources.iter().find(|source| source.name.contains("galley") && source.footing.is_mass());
+        assert_eq!(galley.unwrap().if_weighed, None, "{known}: a scale could not give it better");
     }
     // And weighing it for real does what was foretold.
     let weighed = asked("mass = \"200 lb\"\nmass_basis = \"weighed\"");
