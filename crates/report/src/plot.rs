@@ -9,6 +9,7 @@ use svg::node::element::{Circle, Description, Group, Line, Path, Polygon, Rectan
 use axis::Axis;
 
 use crate::safe;
+use crate::wrap::wrapped;
 
 /// A gross and a tongue weight, in the unit of the drawing.
 pub type Point = (f64, f64);
@@ -246,31 +247,6 @@ fn path(points: impl Iterator<Item = Point>) -> String {
 #[expect(clippy::cast_precision_loss, reason = "lines of a drawing are few")]
 fn lines(count: usize) -> f64 {
     count as f64
-}
-
-/// A text in lines of at most so many letters, broken at spaces; a longer word is broken where the line ends.
-fn wrapped(text: &str, most: usize) -> Vec<String> {
-    let mut lines = vec![String::new()];
-    let mut room = most;
-    for word in text.split_whitespace() {
-        let letters: Vec<char> = word.chars().collect();
-        for (at, piece) in letters.chunks(most).enumerate() {
-            let needed = piece.len() + usize::from(room < most);
-            if needed > room || at > 0 {
-                lines.push(String::new());
-                room = most;
-            }
-            if let Some(line) = lines.last_mut() {
-                if room < most {
-                    line.push(' ');
-                    room -= 1;
-                }
-                line.extend(piece);
-                room = room.saturating_sub(piece.len());
-            }
-        }
-    }
-    lines
 }
 
 #[cfg(test)]

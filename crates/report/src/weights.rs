@@ -1,18 +1,30 @@
 //! The weights of a build: the moment table and what follows from it, for people and as JSON.
 
+mod arranged;
+mod band;
+mod envelope;
 mod geometry;
+mod sensitivity;
 mod shown;
 mod states;
 mod table;
 mod text;
+mod way;
 
 use pintle_calc::uncertainty::Tolerances;
 use pintle_calc::weights::Weights;
+use pintle_calc::{Figure, Known};
+use pintle_quantity::{System, Units};
 use pintle_spec::Build;
+use pintle_spec::schema::trailer;
 use serde::Serialize;
 
 use crate::{Look, safe};
+use arranged::Arranged;
+pub use band::{Band, Limit};
 use geometry::Geometry;
+use sensitivity::Sensitivity;
+use shown::Maybe;
 pub use shown::{Shown, Unsure};
 use states::State;
 pub use text::text;
@@ -31,6 +43,8 @@ pub struct Document {
     as_built: AsBuilt,
     geometry: Geometry,
     states: Vec<State>,
+    arrangements: Maybe<Arranged>,
+    sensitivity: Sensitivity,
 }
 
 #[derive(Debug, Serialize)]
@@ -39,9 +53,43 @@ struct AsBuilt {
     cargo_capacity: Shown,
 }
 
+/// How the weights of a build are told.
+#[derive(Debug, Clone, Copy)]
+pub struct Terms<'t> {
+    /// How they look.
+    pub look: Look,
+    /// How sure values are that do not say it themselves.
+    pub tolerances: &'t Tolerances,
+    /// The band of tongue shares in force, or why there is none.
+    pub band: &'t Known<Band>,
+}
+
+impl Terms<'_> {
+    /// A figure of a build, with how sure it is. One that no author wrote has the system of his other figures.
+    fn shown(self, build: &Build, figure: Known<Figure>) -> Shown {
+        let unwritten = figure.as_ref().is_ok_and(|figure| figure.quantity.unit().is_none());
+        let units = if unwritten { units_of(self.look.units, is_metric(build)) } else { self.look.units };
+        Shown::unsure(figure, units, self.tolerances)
+    }
+}
+
+/// Whether a build's author writes weights in kilograms.
+fn is_metric(build: &Build) -> bool {
+    let mass = build.trailer.quantity(&trailer::MASS);
+    mass.and_then(|mass| mass.value.unit()).is_some_and(|unit| unit.system() == System::Metric)
+}
+
+/// For figures that no author wrote, the system of the author's other figures.
+fn units_of(units: Units, metric: bool) -> Units {
+    match units {
+        Units::AsWritten if metric => Units::Metric,
+        other => other,
+    }
+}
+
 /// Works the weights of a build out.
-pub fn document(build: &Build, spec: &str, look: &Look, tolerances: &Tolerances) -> Document {
-    let units = look.units;
+pub fn document(build: &Build, spec: &str, terms: Terms<'_>) -> Document {
+    let units = terms.look.units;
     let as_built = Weights::as_built(build);
     Document {
         spec: spec.to_owned(),
@@ -52,9 +100,9 @@ pub fn document(build: &Build, spec: &str, look: &Look, tolerances: &Tolerances)
             cargo_capacity: Shown::figure(as_built.cargo_capacity(), units),
         },
         geometry: geometry::geometry(build, units),
-        states: (0..build.states.len())
-            .filter_map(|at| states::state(build, at, units, tolerances))
-            .collect(),
+        states: (0..build.states.len()).filter_map(|at| states::state(build, at, terms)).collect(),
+        arrangements: Arranged::of(build, terms),
+        sensitivity: Sensitivity::of(build, terms),
     }
 }
 

@@ -60,12 +60,3 @@ fn places_read_back_are_the_weights() {
     let none = Axis::over(std::iter::empty(), 0.0, 1.0);
     assert!(none.place(0.5).is_finite());
 }
-
-#[test]
-fn long_words_are_broken_and_nothing_is_lost() {
-    let text = "galley out, fresh empty, ".to_owned() + &"x".repeat(150) + " bikes";
-    let lines = wrapped(&text, 58);
-    assert!(lines.iter().all(|line| line.chars().count() <= 58), "{lines:?}");
-    let letters = |text: &str| text.chars().filter(|letter| !letter.is_whitespace()).collect::<String>();
-    assert_eq!(letters(&lines.concat()), letters(&text));
-}

@@ -1,4 +1,4 @@
-//! A figure in the documents: its value and how a reader is shown it, or what is missing.
+//! A figure in the documents: its value, how sure it is, and how a reader is shown it; or what is missing.
 
 use pintle_calc::uncertainty::Tolerances;
 use pintle_calc::{Figure, Known, uncertainty};
@@ -34,6 +34,9 @@ pub struct Unsure {
     expanded: f64,
     /// If every value were off by the whole of its ± in the direction that hurts.
     worst: f64,
+    /// The figure with its expanded uncertainty, as a reader is shown both.
+    #[serde(skip)]
+    together: String,
 }
 
 impl Shown {
@@ -44,8 +47,11 @@ impl Shown {
 
     /// A figure with how sure it is.
     pub(super) fn unsure(figure: Known<Figure>, units: Units, tolerances: &Tolerances) -> Self {
-        let found = figure.as_ref().ok().and_then(|figure| uncertainty::of(&figure.trace, tolerances));
-        let found = found.map(|found| Unsure { expanded: found.expanded, worst: found.worst });
+        let found = figure.as_ref().ok().and_then(|figure| {
+            let found = uncertainty::of(&figure.trace, tolerances)?;
+            let together = figure.quantity.with_tolerance(found.expanded).show(units);
+            Some(Unsure { expanded: found.expanded, worst: found.worst, together })
+        });
         match Self::figure(figure, units) {
             Self::Known { si, shown, .. } => Self::Known { si, shown, uncertainty: found },
             missing @ Self::Missing { .. } => missing,
@@ -82,6 +88,53 @@ impl Shown {
         match self {
             Self::Known { shown, .. } => shown.clone(),
             Self::Missing { .. } => "not known".to_owned(),
+        }
+    }
+
+    /// What stands in a text: with its ±, where there is one.
+    pub(super) fn with_certainty(&self) -> String {
+        match self {
+            Self::Known { uncertainty: Some(unsure), .. } if unsure.expanded > 0.0 => unsure.together.clone(),
+            other => other.cell(),
+        }
+    }
+
+    /// What is missing, if anything is.
+    pub(super) fn missing(&self) -> Option<&str> {
+        match self {
+            Self::Known { .. } => None,
+            Self::Missing { missing } => Some(missing),
+        }
+    }
+}
+
+/// Something that is known, or what is missing to know it.
+#[derive(Debug, Serialize)]
+#[serde(untagged)]
+pub(super) enum Maybe<T> {
+    /// What is known.
+    Known(T),
+    /// What is missing.
+    Missing {
+        /// What is missing.
+        missing: String,
+    },
+}
+
+impl<T> Maybe<T> {
+    /// What is known, with something made of it.
+    pub(super) fn of<U>(known: Known<U>, make: impl FnOnce(U) -> T) -> Self {
+        match known {
+            Ok(known) => Self::Known(make(known)),
+            Err(missing) => Self::Missing { missing: missing.what },
+        }
+    }
+
+    /// Both halves.
+    pub(super) fn as_result(&self) -> Result<&T, &str> {
+        match self {
+            Self::Known(known) => Ok(known),
+            Self::Missing { missing } => Err(missing),
         }
     }
 }

@@ -2,7 +2,6 @@
 
 use std::rc::Rc;
 
-use pintle_calc::uncertainty::Tolerances;
 use pintle_calc::weights::{Body, Weights};
 use pintle_calc::{Figure, Known};
 use pintle_quantity::{Dimension, Quantity, Unit, Units};
@@ -10,6 +9,7 @@ use pintle_spec::{Build, Coordinate, Use};
 use serde::Serialize;
 
 use super::shown::Shown;
+use super::{Terms, is_metric, units_of};
 
 /// A state.
 #[derive(Debug, Serialize)]
@@ -51,20 +51,19 @@ pub(super) struct Moment {
 }
 
 /// The weights of one of a build's states.
-pub(super) fn state(build: &Build, at: usize, units: Units, tolerances: &Tolerances) -> Option<State> {
+pub(super) fn state(build: &Build, at: usize, terms: Terms<'_>) -> Option<State> {
     let named = build.states.get(at)?;
     let weights = Weights::of_state(build, at);
-    let shown = |figure: Known<Figure>| Shown::figure(figure, units);
-    let unsure = |figure: Known<Figure>| Shown::unsure(figure, units, tolerances);
+    let shown = |figure: Known<Figure>| terms.shown(build, figure);
     Some(State {
         name: named.name.value.clone(),
         used: if named.used == Use::Road { "road" } else { "camp" },
-        gross: unsure(weights.gross()),
+        gross: shown(weights.gross()),
         unloaded: shown(weights.unloaded()),
         cargo_left: shown(weights.cargo_left()),
-        tongue: unsure(weights.tongue()),
-        tongue_share: unsure(weights.tongue_share()),
-        axles: unsure(weights.axles()),
+        tongue: shown(weights.tongue()),
+        tongue_share: shown(weights.tongue_share()),
+        axles: shown(weights.axles()),
         left: shown(weights.left()),
         right: shown(weights.right()),
         cg: Centre {
@@ -72,17 +71,12 @@ pub(super) fn state(build: &Build, at: usize, units: Units, tolerances: &Toleran
             y: shown(weights.centre_y()),
             z: shown(weights.centre_z()),
         },
-        moments: moments(&weights, units),
+        moments: moments(&weights, is_metric(build), terms.look.units),
     })
 }
 
-fn moments(weights: &Rc<Weights>, units: Units) -> Vec<Moment> {
+fn moments(weights: &Rc<Weights>, metric_author: bool, units: Units) -> Vec<Moment> {
     let inch = Unit::find("in").map(|inch| Quantity::of(0.0, inch));
-    let metric_author = weights
-        .bodies
-        .first()
-        .and_then(|body| body.inputs.first()?.value.value.unit())
-        .is_some_and(|unit| matches!(unit.system(), pintle_quantity::System::Metric));
     let place = |at: &Known<Coordinate>| match (at, inch) {
         (Ok(at), Some(inch)) if !metric_author => {
             Shown::of(Quantity::from_si(at.metres, Dimension::LENGTH).with_unit_of(inch), units)
@@ -112,12 +106,4 @@ fn moments(weights: &Rc<Weights>, units: Units) -> Vec<Moment> {
         }
     };
     weights.bodies.iter().map(row).collect()
-}
-
-/// For figures that no author wrote, the system of the author's other figures.
-fn units_of(units: Units, metric: bool) -> Units {
-    match units {
-        Units::AsWritten if metric => Units::Metric,
-        other => other,
-    }
 }
