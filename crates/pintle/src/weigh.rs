@@ -1,4 +1,6 @@
-//! `pintle weigh`: the weights of every state, with the moment table.
+//! `pintle weigh`: the weights of every state, with the moment table, and of every arrangement.
+
+mod plot;
 
 use pintle_calc::Known;
 use pintle_finding::Problem;
@@ -38,6 +40,13 @@ pub(crate) fn run(call: &Call, weigh: &Weigh) -> Exit {
             &Sources::new(),
         );
     }
+    if weigh.plot.is_some() && jobs.len() > 1 {
+        let message = format!("`--plot` draws one spec, and {} are named", jobs.len());
+        let problem =
+            Problem::new("many-specs", message).help("name one spec file; run it once for each drawing");
+        say(&[problem], &Sources::new());
+        return Exit::Wrong;
+    }
     let mut documents = Vec::new();
     for job in &jobs {
         let (sources, build, problems) = load(job);
@@ -49,6 +58,13 @@ pub(crate) fn run(call: &Call, weigh: &Weigh) -> Exit {
             match weigh.format {
                 Format::Json => documents.push(weights::document(&build, &name, terms)),
                 Format::Human | Format::Plain => print::out(&weights::text(&build, &name, terms)),
+            }
+            if let Some(path) = &weigh.plot {
+                match plot::draw(&build, terms, path) {
+                    Ok(()) if weigh.format == Format::Json => {}
+                    Ok(()) => print::out(&format!("the envelope is drawn in `{path}`\n")),
+                    Err(problem) => say(&[problem], &sources),
+                }
             }
         }
     }

@@ -2,6 +2,7 @@
 
 mod arranged;
 mod band;
+mod drawing;
 mod envelope;
 mod geometry;
 mod sensitivity;
@@ -22,6 +23,7 @@ use serde::Serialize;
 use crate::{Look, safe};
 use arranged::Arranged;
 pub use band::{Band, Limit};
+pub use drawing::drawing;
 use geometry::Geometry;
 use sensitivity::Sensitivity;
 use shown::Maybe;

@@ -149,6 +149,28 @@ impl Count {
         // Up to 2^53 a double is exact.
         if number < 9_007_199_254_740_992.0 { Self::Whole(number as u64) } else { Self::About(number) }
     }
+
+    /// The number as a reader is shown it.
+    pub(super) fn in_words(self) -> String {
+        match self {
+            Self::Whole(number) => grouped(number),
+            Self::About(number) => format!("about {number:.3e}"),
+        }
+    }
+}
+
+/// A number with its thousands apart.
+fn grouped(number: u64) -> String {
+    let digits = number.to_string();
+    let ahead = digits.len() % 3;
+    let mut grouped = String::new();
+    for (at, digit) in digits.chars().enumerate() {
+        if at > 0 && at % 3 == ahead {
+            grouped.push(',');
+        }
+        grouped.push(digit);
+    }
+    grouped
 }
 
 /// A figure: whose extremes, its key, its name in words, and how it is worked out of a state.

@@ -1,5 +1,7 @@
 //! Nothing is lost, and nothing is wider than asked.
 
+use unicode_width::UnicodeWidthStr;
+
 use super::*;
 
 fn letters(text: &str) -> String {

@@ -6,7 +6,7 @@ use unicode_width::UnicodeWidthStr;
 
 use super::Lines;
 use crate::weights::Band;
-use crate::weights::arranged::{Arranged, Count, Extreme, Named, Range, Stands, Window};
+use crate::weights::arranged::{Arranged, Extreme, Named, Range, Stands, Window};
 use crate::weights::shown::Maybe;
 use crate::weights::table::{flush_left, flush_right, hung};
 use crate::wrap::wrapped;
@@ -25,7 +25,7 @@ pub(super) fn arranged(all: &Maybe<Arranged>, band: &Known<Band>, lines: &mut Li
         }
     };
     let count = match all.count.as_result() {
-        Ok(count) => format!(": {}, with each tank and load at its least or its most", number(*count)),
+        Ok(count) => format!(": {}, with each tank and load at its least or its most", count.in_words()),
         Err(_) => String::new(),
     };
     lines.title(&format!("every arrangement{count}"));
@@ -42,27 +42,6 @@ pub(super) fn arranged(all: &Maybe<Arranged>, band: &Known<Band>, lines: &mut Li
     }
     lines.line("");
     window(&all.axle_window, band, lines);
-}
-
-fn number(count: Count) -> String {
-    match count {
-        Count::Whole(number) => grouped(number),
-        Count::About(number) => format!("about {number:.3e}"),
-    }
-}
-
-/// A number with its thousands apart.
-fn grouped(number: u64) -> String {
-    let digits = number.to_string();
-    let ahead = digits.len() % 3;
-    let mut grouped = String::new();
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && at % 3 == ahead {
-            grouped.push(',');
-        }
-        grouped.push(digit);
-    }
-    grouped
 }
 
 /// A figure's name beside its least and its most, each with the words of its arrangement.
