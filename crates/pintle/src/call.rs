@@ -109,6 +109,9 @@ pub(crate) struct Weigh {
     /// How to report.
     #[arg(long, value_enum, default_value_t = Format::Human, value_name = "FORM")]
     pub(crate) format: Format,
+    /// Draw gross against tongue weight of every arrangement into this file, as SVG; of one spec.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) plot: Option<Utf8PathBuf>,
 }
 
 /// `pintle explain`.

@@ -1,8 +1,14 @@
-//! `pintle weigh`: the weights of every state, with the moment table.
+//! `pintle weigh`: the weights of every state, with the moment table, and of every arrangement.
 
+mod plot;
+
+use pintle_calc::Known;
 use pintle_finding::Problem;
-use pintle_report::{human, weights};
+use pintle_report::human;
+use pintle_report::weights::{self, Band, Limit, Terms};
+use pintle_rulebook::Rulebook;
 use pintle_source::Sources;
+use pintle_spec::Missing;
 
 use crate::call::{Call, Format, Weigh};
 use crate::exit::Exit;
@@ -34,16 +40,31 @@ pub(crate) fn run(call: &Call, weigh: &Weigh) -> Exit {
             &Sources::new(),
         );
     }
+    if weigh.plot.is_some() && jobs.len() > 1 {
+        let message = format!("`--plot` draws one spec, and {} are named", jobs.len());
+        let problem =
+            Problem::new("many-specs", message).help("name one spec file; run it once for each drawing");
+        say(&[problem], &Sources::new());
+        return Exit::Wrong;
+    }
     let mut documents = Vec::new();
     for job in &jobs {
         let (sources, build, problems) = load(job);
         say(&problems, &sources);
         if let Some(build) = build {
             let name = job.name();
-            let tolerances = &job.shop.rulebook.tolerances;
+            let band = band(&job.shop.rulebook);
+            let terms = Terms { look, tolerances: &job.shop.rulebook.tolerances, band: &band };
             match weigh.format {
-                Format::Json => documents.push(weights::document(&build, &name, &look, tolerances)),
-                Format::Human | Format::Plain => print::out(&weights::text(&build, &name, &look, tolerances)),
+                Format::Json => documents.push(weights::document(&build, &name, terms)),
+                Format::Human | Format::Plain => print::out(&weights::text(&build, &name, terms)),
+            }
+            if let Some(path) = &weigh.plot {
+                match plot::draw(&build, terms, path) {
+                    Ok(()) if weigh.format == Format::Json => {}
+                    Ok(()) => print::out(&format!("the envelope is drawn in `{path}`\n")),
+                    Err(problem) => say(&[problem], &sources),
+                }
             }
         }
     }
@@ -51,4 +72,21 @@ pub(crate) fn run(call: &Call, weigh: &Weigh) -> Exit {
         print::out(&weights::json(&documents));
     }
     if wrong { Exit::Wrong } else { Exit::Released }
+}
+
+/// The band of tongue shares in force: a limit each of two rules.
+fn band(rulebook: &Rulebook) -> Known<Band> {
+    let limit = |id: &str, name: &str| -> Known<Limit> {
+        let limits = rulebook.rule(id).map(|bound| bound.limits.as_slice()).unwrap_or_default();
+        let limit = limits.iter().find(|limit| limit.name == name);
+        let limit = limit.map(|limit| Limit { rule: id.to_owned(), share: limit.value });
+        limit.ok_or_else(|| {
+            Missing::new(
+                format!("limit `{name}` of rule `{id}`"),
+                None,
+                "name its pack in `packs` of pintle.toml",
+            )
+        })
+    };
+    Ok(Band { least: limit("towing/light-tongue", "least")?, most: limit("towing/heavy-tongue", "most")? })
 }

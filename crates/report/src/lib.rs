@@ -20,6 +20,7 @@ mod marks;
 mod outcome;
 mod summary;
 mod table;
+mod wrap;
 
 #[cfg(test)]
 mod sample;

@@ -1,12 +1,17 @@
 //! The envelope as a drawing: every arrangement by its gross and its tongue weight, over the region of weights that
-//! ratings and limits allow. SVG, without script, style sheet or outside file.
+//! ratings and limits allow. SVG, without script, style sheet or outside file. What is meant never hangs on a colour.
 
 mod axis;
+mod labels;
+mod lettering;
+mod lists;
+mod window;
 
 use svg::Document;
-use svg::node::element::{Circle, Description, Group, Line, Path, Polygon, Rectangle, Text, Title};
+use svg::node::element::{Circle, ClipPath, Description, Group, Line, Path, Polygon, Rectangle, Title};
 
-use axis::Axis;
+use lettering::{Sheet, at_tenth, written_at};
+use window::{Frame, Window};
 
 use crate::safe;
 
@@ -20,193 +25,230 @@ pub struct Plot {
     pub title: String,
     /// The unit of both weights, such as "lb".
     pub unit: String,
-    /// The arrangements.
+    /// The arrangements; none where they are too many to draw each.
     pub points: Vec<Point>,
+    /// How many there are then, in words.
+    pub too_many: Option<String>,
     /// What bounds all that can be reached, in order round it.
     pub reach: Vec<Point>,
     /// What bounds the weights allowed, in order round it; empty where nothing is allowed or nothing is known of it.
     pub allowed: Vec<Point>,
+    /// The limits that bound them.
+    pub limits: Vec<Limit>,
     /// Arrangements to be told apart, with what to say of each.
     pub marked: Vec<(String, Point)>,
-    /// Remarks set below: what is not drawn, and why.
+    /// Remarks: what is not drawn, and why.
     pub notes: Vec<String>,
 }
 
-/// Width and height of the area of the axes, and where it begins.
-const AREA: Frame = Frame { left: 90.0, top: 64.0, width: 560.0, height: 420.0 };
-/// Width of the column that names the marked arrangements.
-const COLUMN: f64 = 400.0;
-/// Letters that fit on one of its lines.
-const LETTERS: usize = 58;
+/// A limit: a line in the plane of gross and tongue weight.
+#[derive(Debug, Clone)]
+pub struct Limit {
+    /// What it is, such as "gross weight at most 2,990 lb".
+    pub words: String,
+    /// What a gross weight counts for, and a tongue weight.
+    pub counts: Point,
+    /// What both come to on the line.
+    pub sum: f64,
+}
+
+/// What the drawing's own element is called, by which it is known again.
+pub const ID: &str = "pintle-envelope";
+
+/// Width of the drawing.
+const WIDTH: f64 = 1100.0;
+/// Space at its edges.
+const MARGIN: f64 = 40.0;
+/// Place and size of the area of the axes, below the title.
+const AREA: Frame = Frame { left: 96.0, top: 52.0, width: 604.0, height: 440.0 };
+/// Where the key begins.
+const KEY: f64 = 752.0;
 
 const INK: &str = "#1c1c1c";
-const GREY: &str = "#5f5f5f";
-const RULED: &str = "#dcdcdc";
-const INSIDE: &str = "#dcebf7";
+const RULED: &str = "#e3e3e3";
+const INSIDE: &str = "#dbe6ee";
 const OUTSIDE: &str = "#a8321e";
-
-struct Frame {
-    left: f64,
-    top: f64,
-    width: f64,
-    height: f64,
-}
 
 impl Plot {
     /// The drawing as an SVG document.
     pub fn svg(&self) -> String {
-        let all = || {
-            let marked = self.marked.iter().map(|(_, point)| point);
-            self.points.iter().chain(&self.reach).chain(&self.allowed).chain(marked)
+        let mut head = Sheet::new(MARGIN, 34.0);
+        head.title(&self.title, WIDTH - 2.0 * MARGIN);
+        let area = Frame { top: AREA.top + head.bottom() - 34.0, ..AREA };
+        let window = Window::over(self, &area);
+        let marks = lists::Marks::of(self);
+        let key = self.key(&window, &area);
+        let below = (area.bottom() + 66.0).max(key.bottom() + 16.0);
+        let list = marks.list(self, below);
+        let height = list.bottom().max(below) + 16.0;
+        let (within, outside) = self.counted();
+        let told = match &self.too_many {
+            Some(number) => format!("{number} arrangements by gross and tongue weight, as the bounds of all"),
+            None => format!(
+                "{} arrangements by gross and tongue weight, {outside} of them outside the allowed region",
+                within + outside
+            ),
         };
-        let across = Axis::over(all().map(|point| point.0), AREA.left, AREA.left + AREA.width);
-        let upright = Axis::over(all().map(|point| point.1), AREA.top + AREA.height, AREA.top);
-        let place = |point: Point| (across.place(point.0), upright.place(point.1));
-        let legend = self.legend();
-        let notes = self.notes.iter().flat_map(|note| wrapped(note, 110)).collect::<Vec<_>>();
-        let foot = AREA.top + AREA.height + 78.0;
-        let written = legend.lines.max(1);
-        let height = (foot + 18.0 * lines(notes.len())).max(AREA.top + 18.0 * lines(written)) + 24.0;
-        let width = AREA.left + AREA.width + 30.0 + COLUMN;
-        let outside = self.points.iter().filter(|point| !holds(&self.allowed, **point)).count();
-        let mut document = Document::new()
-            .set("viewBox", format!("0 0 {width:.0} {height:.0}"))
+        Document::new()
+            .set("id", ID)
+            .set("viewBox", format!("0 0 {WIDTH:.0} {height:.0}"))
+            .set("width", WIDTH)
+            .set("height", height.round())
             .set("role", "img")
             .set("font-family", "sans-serif")
-            .set("font-size", 13)
+            .set("font-size", lettering::SIZE)
             .set("fill", INK)
             .add(Title::new(safe::line(&self.title)))
-            .add(Description::new().add(svg::node::Text::new(format!(
-                "{} arrangements by gross and tongue weight, {outside} of them outside the allowed region",
-                self.points.len()
-            ))))
+            .add(Description::new().add(svg::node::Text::new(told)))
             .add(Rectangle::new().set("width", "100%").set("height", "100%").set("fill", "#ffffff"))
-            .add(written_at(AREA.left, 30.0, &self.title).set("font-size", 17).set("font-weight", "bold"))
-            .add(self.grid(&across, &upright));
+            .add(head.into_group())
+            .add(self.grid(&window, &area))
+            .add(self.regions(&window, &area))
+            .add(self.dots(&window))
+            .add(labels::rings(&marks, &window, &self.drawn(), &area))
+            .add(key.into_group())
+            .add(list.into_group())
+            .to_string()
+            + "\n"
+    }
+
+    /// What is drawn each by itself: all arrangements, or where they are too many, those to be told apart.
+    fn drawn(&self) -> Vec<Point> {
+        if self.too_many.is_some() {
+            self.marked.iter().map(|(_, point)| *point).collect()
+        } else {
+            self.points.clone()
+        }
+    }
+
+    /// How many of those lie within the allowed region, and how many do not.
+    fn counted(&self) -> (usize, usize) {
+        let (within, outside): (Vec<Point>, Vec<Point>) =
+            self.drawn().into_iter().partition(|point| holds(&self.allowed, *point));
+        (within.len(), outside.len())
+    }
+
+    fn grid(&self, window: &Window, area: &Frame) -> Group {
+        let (bottom, right) = (area.bottom(), area.right());
+        let mut grid = Group::new();
+        for (value, shown) in window.across.marks() {
+            let x = window.across.place(value);
+            grid = grid
+                .add(ruled((x, area.top), (x, bottom)))
+                .add(written_at(x, bottom + 18.0, &shown).set("text-anchor", "middle"));
+        }
+        for (value, shown) in window.upright.marks() {
+            let y = window.upright.place(value);
+            grid = grid
+                .add(ruled((area.left, y), (right, y)))
+                .add(written_at(area.left - 8.0, y + 4.0, &shown).set("text-anchor", "end"));
+        }
+        let middle = area.left + area.width / 2.0;
+        let (beside, half) = (area.left - 58.0, area.top + area.height / 2.0);
+        let tongue = written_at(beside, half, &format!("tongue weight, {}", self.unit));
+        grid.add(
+            written_at(middle, bottom + 40.0, &format!("gross weight, {}", self.unit))
+                .set("text-anchor", "middle"),
+        )
+        .add(tongue.set("text-anchor", "middle").set("transform", format!("rotate(-90 {beside} {half})")))
+    }
+
+    /// The allowed region, the limits, and the bounds of what can be reached, cut off at the edges of the area.
+    fn regions(&self, window: &Window, area: &Frame) -> Group {
+        let frame = || {
+            Rectangle::new()
+                .set("x", area.left)
+                .set("y", area.top)
+                .set("width", area.width)
+                .set("height", area.height)
+        };
+        let mut cut = Group::new().set("clip-path", "url(#pintle-area)");
         if self.allowed.len() > 2 {
-            document = document.add(
+            cut = cut.add(
                 Polygon::new()
-                    .set("points", path(self.allowed.iter().map(|point| place(*point))))
+                    .set("points", path(self.allowed.iter().map(|point| window.place(*point))))
                     .set("fill", INSIDE)
                     .set("stroke", INK)
                     .set("stroke-width", 1.5),
             );
         }
+        for limit in window.limits(self) {
+            let (from, to) = (window.place(limit.from), window.place(limit.to));
+            cut = cut.add(line(from, to).set("stroke", INK).set("stroke-dasharray", "1.5 4"));
+        }
         if self.reach.len() > 1 {
-            document = document.add(
+            cut = cut.add(
                 Polygon::new()
-                    .set("points", path(self.reach.iter().map(|point| place(*point))))
+                    .set("points", path(self.reach.iter().map(|point| window.place(*point))))
                     .set("fill", "none")
-                    .set("stroke", GREY)
-                    .set("stroke-dasharray", "5 4"),
+                    .set("stroke", INK)
+                    .set("stroke-dasharray", "6 4"),
             );
         }
-        let mut drawn = Group::new();
-        for point in &self.points {
-            drawn = drawn.add(self.dot(*point, place(*point)));
-        }
-        document = document.add(drawn);
-        for (at, (_, point)) in self.marked.iter().enumerate() {
-            let (x, y) = place(*point);
-            let ring = Circle::new().set("cx", at_tenth(x)).set("cy", at_tenth(y)).set("r", 6);
-            document = document
-                .add(ring.set("fill", "none").set("stroke", INK).set("stroke-width", 1.5))
-                .add(written_at(x + 8.0, y - 6.0, &(at + 1).to_string()).set("font-weight", "bold"));
-        }
-        document = document.add(legend.group);
-        for (at, note) in notes.iter().enumerate() {
-            document = document.add(written_at(AREA.left, foot + 18.0 * lines(at), note).set("fill", GREY));
-        }
-        document.to_string() + "\n"
-    }
-
-    fn grid(&self, across: &Axis, upright: &Axis) -> Group {
-        let (bottom, right) = (AREA.top + AREA.height, AREA.left + AREA.width);
-        let mut grid = Group::new();
-        let ruled = |from: (f64, f64), to: (f64, f64)| {
-            Line::new()
-                .set("x1", at_tenth(from.0))
-                .set("y1", at_tenth(from.1))
-                .set("x2", at_tenth(to.0))
-                .set("y2", at_tenth(to.1))
-                .set("stroke", RULED)
-        };
-        for (value, shown) in across.marks() {
-            let x = across.place(value);
-            grid = grid
-                .add(ruled((x, AREA.top), (x, bottom)))
-                .add(written_at(x, bottom + 18.0, &shown).set("text-anchor", "middle"));
-        }
-        for (value, shown) in upright.marks() {
-            let y = upright.place(value);
-            grid = grid
-                .add(ruled((AREA.left, y), (right, y)))
-                .add(written_at(AREA.left - 8.0, y + 4.0, &shown).set("text-anchor", "end"));
-        }
-        let middle = AREA.left + AREA.width / 2.0;
-        grid.add(
-            written_at(middle, bottom + 40.0, &format!("gross weight, {}", self.unit))
-                .set("text-anchor", "middle"),
-        )
-        .add(written_at(AREA.left - 60.0, AREA.top - 12.0, &format!("tongue weight, {}", self.unit)))
+        let letters = labels::letters(window, area, &window.limits(self));
+        Group::new()
+            .add(ClipPath::new().set("id", "pintle-area").add(frame()))
+            .add(cut)
+            .add(frame().set("fill", "none").set("stroke", INK))
+            .add(letters)
     }
 
     /// A dot for what is allowed, a cross for what is not: the colour only repeats it.
-    fn dot(&self, point: Point, (x, y): Point) -> Group {
-        if holds(&self.allowed, point) {
-            let dot = Circle::new().set("cx", at_tenth(x)).set("cy", at_tenth(y)).set("r", 2.2);
-            return Group::new().add(dot.set("fill", INK));
-        }
-        let arm = 3.0;
-        let cross = format!(
-            "M{} {}L{} {}M{} {}L{} {}",
-            at_tenth(x - arm),
-            at_tenth(y - arm),
-            at_tenth(x + arm),
-            at_tenth(y + arm),
-            at_tenth(x - arm),
-            at_tenth(y + arm),
-            at_tenth(x + arm),
-            at_tenth(y - arm)
-        );
-        Group::new().add(
-            Path::new().set("d", cross).set("stroke", OUTSIDE).set("stroke-width", 1.6).set("fill", "none"),
-        )
-    }
-
-    fn legend(&self) -> Legend {
-        let left = AREA.left + AREA.width + 30.0;
-        let mut lines_written = 0_usize;
-        let mut group = Group::new();
-        let mut write = |indent: f64, words: &str, bold: bool| {
-            let text = written_at(left + indent, AREA.top + 18.0 * lines(lines_written), words);
-            lines_written += 1;
-            let weight = if bold { "bold" } else { "normal" };
-            group = group.clone().add(text.set("font-weight", weight));
-        };
-        write(0.0, "shaded: weights that ratings and limits allow", false);
-        write(0.0, "dashed: bounds of what can be arranged", false);
-        write(0.0, "dot: an arrangement within; cross: one outside", false);
-        write(0.0, "", false);
-        for (at, (words, point)) in self.marked.iter().enumerate() {
-            let outside = if holds(&self.allowed, *point) { "" } else { ", outside" };
-            let share = if point.0 > 0.0 { 100.0 * point.1 / point.0 } else { 0.0 };
-            write(
-                0.0,
-                &format!("{}  {:.0}, {:.0} {} ({share:.1} %){outside}", at + 1, point.0, point.1, self.unit),
-                true,
-            );
-            for line in wrapped(words, LETTERS) {
-                write(16.0, &line, false);
+    fn dots(&self, window: &Window) -> Group {
+        let (mut dots, mut crosses) = (String::new(), String::new());
+        for point in self.drawn() {
+            let (x, y) = window.place(point);
+            if holds(&self.allowed, point) {
+                dots += &dot_at(x, y);
+            } else {
+                crosses += &cross_at(x, y);
             }
         }
-        Legend { group, lines: lines_written }
+        let mut drawn = Group::new();
+        if !dots.is_empty() {
+            drawn = drawn.add(dotted(dots));
+        }
+        if !crosses.is_empty() {
+            drawn = drawn.add(crossed(crosses));
+        }
+        drawn
     }
 }
 
-struct Legend {
-    group: Group,
-    lines: usize,
+fn ruled(from: Point, to: Point) -> Line {
+    line(from, to).set("stroke", RULED)
+}
+
+fn line(from: Point, to: Point) -> Line {
+    Line::new()
+        .set("x1", at_tenth(from.0))
+        .set("y1", at_tenth(from.1))
+        .set("x2", at_tenth(to.0))
+        .set("y2", at_tenth(to.1))
+}
+
+/// A stroke of next to no length: its round ends make a dot.
+fn dot_at(x: f64, y: f64) -> String {
+    format!("M{} {}h.01", at_tenth(x), at_tenth(y))
+}
+
+fn cross_at(x: f64, y: f64) -> String {
+    format!("M{} {}l6 6m0 -6l-6 6", at_tenth(x - 3.0), at_tenth(y - 3.0))
+}
+
+fn dotted(dots: String) -> Path {
+    let path = Path::new().set("class", "within").set("d", dots).set("fill", "none");
+    path.set("stroke", INK).set("stroke-width", 4.4).set("stroke-linecap", "round")
+}
+
+fn crossed(crosses: String) -> Path {
+    let path = Path::new().set("class", "outside").set("d", crosses).set("fill", "none");
+    path.set("stroke", OUTSIDE).set("stroke-width", 1.6)
+}
+
+fn ring_at(x: f64, y: f64) -> Circle {
+    let ring = Circle::new().set("cx", at_tenth(x)).set("cy", at_tenth(y)).set("r", labels::RING);
+    ring.set("fill", "none").set("stroke", INK).set("stroke-width", 1.4)
 }
 
 /// Whether a region that bulges everywhere holds a point, its border included.
@@ -230,47 +272,9 @@ fn holds(region: &[Point], point: Point) -> bool {
     left || right
 }
 
-fn written_at(x: f64, y: f64, words: &str) -> Text {
-    Text::new(safe::line(words)).set("x", at_tenth(x)).set("y", at_tenth(y))
-}
-
-fn at_tenth(value: f64) -> f64 {
-    (value * 10.0).round() / 10.0
-}
-
 fn path(points: impl Iterator<Item = Point>) -> String {
     let written: Vec<String> = points.map(|(x, y)| format!("{},{}", at_tenth(x), at_tenth(y))).collect();
     written.join(" ")
-}
-
-#[expect(clippy::cast_precision_loss, reason = "lines of a drawing are few")]
-fn lines(count: usize) -> f64 {
-    count as f64
-}
-
-/// A text in lines of at most so many letters, broken at spaces; a longer word is broken where the line ends.
-fn wrapped(text: &str, most: usize) -> Vec<String> {
-    let mut lines = vec![String::new()];
-    let mut room = most;
-    for word in text.split_whitespace() {
-        let letters: Vec<char> = word.chars().collect();
-        for (at, piece) in letters.chunks(most).enumerate() {
-            let needed = piece.len() + usize::from(room < most);
-            if needed > room || at > 0 {
-                lines.push(String::new());
-                room = most;
-            }
-            if let Some(line) = lines.last_mut() {
-                if room < most {
-                    line.push(' ');
-                    room -= 1;
-                }
-                line.extend(piece);
-                room = room.saturating_sub(piece.len());
-            }
-        }
-    }
-    lines
 }
 
 #[cfg(test)]

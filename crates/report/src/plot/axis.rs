@@ -3,8 +3,10 @@
 /// One axis.
 #[derive(Debug, Clone)]
 pub(super) struct Axis {
-    least: f64,
-    most: f64,
+    /// Where it begins.
+    pub(super) least: f64,
+    /// Where it ends.
+    pub(super) most: f64,
     step: f64,
     begins: f64,
     ends: f64,
@@ -22,7 +24,7 @@ impl Axis {
             (true, true) => (least, most),
             (true, false) => (least - 1.0, most + 1.0),
         };
-        let step = round_step((most - least) / 6.0);
+        let step = round_step((most - least) / 8.0);
         Self { least: (least / step).floor() * step, most: (most / step).ceil() * step, step, begins, ends }
     }
 
@@ -33,15 +35,33 @@ impl Axis {
 
     /// The round figures along it, with how each is written.
     pub(super) fn marks(&self) -> Vec<(f64, String)> {
-        let places = usize::from(self.step < 1.0);
+        let places = if self.step < 1.0 { 1 } else { 0 };
         let mut marks = Vec::new();
         let mut at = self.least;
         while at <= self.most + self.step * 1e-6 && marks.len() < 40 {
-            marks.push((at, format!("{at:.places$}")));
+            marks.push((at, grouped(at, places)));
             at += self.step;
         }
         marks
     }
+}
+
+/// A number with its thousands apart.
+pub(super) fn grouped(value: f64, places: usize) -> String {
+    // What rounds to nothing has no sign.
+    let value =
+        if value.abs() < 0.5 * 0.1_f64.powi(i32::try_from(places).unwrap_or(0)) { 0.0 } else { value };
+    let plain = format!("{:.places$}", value.abs());
+    let (whole, rest) =
+        plain.split_once('.').map_or((plain.as_str(), None), |(whole, rest)| (whole, Some(rest)));
+    let mut text = if value < 0.0 { "-".to_owned() } else { String::new() };
+    for (at, digit) in whole.chars().enumerate() {
+        if at > 0 && (whole.len() - at).is_multiple_of(3) {
+            text.push(',');
+        }
+        text.push(digit);
+    }
+    rest.map_or(text.clone(), |rest| format!("{text}.{rest}"))
 }
 
 /// The next of 1, 2, 5, 10, 20, 50 … that is no smaller.
