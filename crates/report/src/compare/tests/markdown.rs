@@ -91,6 +91,20 @@ fn nothing_foreign_is_obeyed_and_nothing_is_lost() {
     }
 }
 
+/// What other readers of markdown look for, and this parser does not: bare addresses, and tags that are never closed.
+#[test]
+fn no_address_and_no_bracket_is_left_as_it_was() {
+    for hostile in HOSTILE {
+        for mut written in [code(hostile), escaped(hostile)] {
+            for tag in OURS {
+                written = written.replace(tag, "");
+            }
+            assert!(!written.contains(['<', '>', '`', '|', '[', '*', '_', '$']), "`{hostile}`: {written}");
+            assert!(!written.contains("://") && !written.contains("www."), "`{hostile}`: {written}");
+        }
+    }
+}
+
 /// Mentions and numbers of issues are looked for in the words outside code, after the markdown has been read.
 #[test]
 fn no_mention_stands_outside_code() {
