@@ -71,7 +71,7 @@ fn build(parts: u32) -> Whatever<Build> {
         "[[either]]\nname = \"last\"\nof = [\"p{}\", \"p{}\"]\nnone = true\n[[state]]\nname = \"road\"\nuse = \"road\"\nout = [\"p{}\"]",
         parts - 2,
         parts - 3,
-        parts - 2
+        parts - 3
     )?;
     let mut sources = Sources::new();
     let source = sources.add("bench.toml", text.as_str());
