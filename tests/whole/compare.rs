@@ -77,6 +77,39 @@ fn git_in(folder: &Path, arguments: &[&str]) -> String {
     String::from_utf8(output.stdout).unwrap()
 }
 
+/// The page shows what is so: each line of its transcript is the tool's, in its order; `…` stands for lines left out.
+#[test]
+fn the_transcript_in_the_book_is_real() {
+    let folder = tempfile::tempdir().unwrap();
+    copy(&top().join("docs/examples/first-steps"), folder.path());
+    git_in(folder.path(), &["init", "--quiet", "--initial-branch=main"]);
+    git_in(folder.path(), &["add", "--all"]);
+    git_in(folder.path(), &["commit", "--quiet", "--message", "a version"]);
+    edit(folder.path(), "builds/second.toml", "front = \"0 in\", centre", "front = \"40 in\", centre");
+    let page = std::fs::read_to_string(top().join("docs/src/compare.md")).unwrap();
+    let shown = page.split_once("```text\n$ pintle ").unwrap().1.split_once("\n```").unwrap().0;
+    let (command, lines) = shown.split_once('\n').unwrap();
+    let ran = pintle_in(folder.path(), &command.split(' ').collect::<Vec<_>>());
+    assert_eq!(ran.code, 1);
+    let mut said = ran.out.lines();
+    let mut skipping = false;
+    for line in lines.lines() {
+        if line == "…" {
+            skipping = true;
+        } else if skipping {
+            assert!(
+                said.any(|one| one == line),
+                "the tool does not say\n{line}\nin its place, but\n{}",
+                ran.out
+            );
+            skipping = false;
+        } else {
+            assert_eq!(said.next(), Some(line), "{}", ran.out);
+        }
+    }
+    assert_eq!(said.next(), None, "the transcript ends early");
+}
+
 const SOUND: &str = "specs/builds/sound-6x12-round.toml";
 /// Where the reference build has its galley, and where it is moved to: the tongue gets light.
 const AHEAD: &str = "at        = { front = \"3 in\", right = \"0 in\" }";

@@ -175,6 +175,30 @@ fn a_submodule_and_a_file_that_is_far_too_large_are_said() {
     assert!(ran.out.contains("looked at 11 specs: 1 that cannot be read, 10 as before"), "{}", ran.out);
 }
 
+/// As in a partial copy, or a damaged one.
+#[test]
+fn what_this_copy_does_not_hold_is_said() {
+    let repository = Repository::new();
+    let lose = |name: &str| {
+        let number = repository.git(&["rev-parse", name]);
+        let (folder, file) = number.trim().split_at(2);
+        std::fs::remove_file(repository.path().join(".git/objects").join(folder).join(file)).unwrap();
+    };
+    lose(&format!("HEAD:{SOUND}"));
+    let words = said(&repository, &["--since", "HEAD"]);
+    let wanted =
+        format!("`HEAD:{SOUND}` cannot be read: this copy of the repository does not hold it; the copy is");
+    assert!(words.contains(&wanted), "{words}");
+    assert_eq!(
+        words.lines().filter(|line| line.contains("unreadable")).count(),
+        1,
+        "the others are read: {words}"
+    );
+    lose("HEAD:specs");
+    let words = said(&repository, &["--since", "HEAD"]);
+    assert!(words.contains("git cannot list the files of revision `HEAD`"), "{words}");
+}
+
 #[cfg(unix)]
 #[test]
 fn a_name_that_is_no_text_is_said() {

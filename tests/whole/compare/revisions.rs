@@ -110,10 +110,10 @@ fn specs_that_come_and_go_are_said_and_their_faults_counted() {
     let (code, gone) = repository.json(&["--since", "HEAD", "specs"]);
     assert_eq!((code, &gone["specs"][0]["standing"]), (0, &"removed".into()));
     assert_eq!(gone["specs"][0]["spec"], format!("HEAD:{heavy}"));
-    let (code, come) = repository.json(&["specs", "HEAD:specs"]);
-    assert_eq!((code, &come["specs"][0]["standing"]), (1, &"added".into()));
-    assert_eq!(come["summary"]["gained"], gone["summary"]["lost"]);
-    assert!(come["summary"]["gained"]["fault"]["at_or_above_hold"].as_u64().unwrap() > 2);
+    let (code, back) = repository.json(&["specs", "HEAD:specs"]);
+    assert_eq!((code, &back["specs"][0]["standing"]), (1, &"added".into()));
+    assert_eq!(back["summary"]["gained"], gone["summary"]["lost"]);
+    assert!(back["summary"]["gained"]["fault"]["at_or_above_hold"].as_u64().unwrap() > 2);
 }
 
 #[test]

@@ -72,7 +72,7 @@ fn one(text: &mut String, spec: &Comparison, look: &Look) {
 }
 
 fn finding(text: &mut String, spec: &Comparison, change: &ReadingChange, look: &Look) {
-    let Some(reading) = change.latest() else { return };
+    let Some(reading) = change.told() else { return };
     let grade = words::grade_and_verdict(reading);
     line(text, &format!("  {grade}: {}, {}", reading.rule.id, spec.place_of(change)));
     line(text, &format!("    {}", reading.sentence(look.units)));
@@ -91,15 +91,9 @@ fn margins(text: &mut String, spec: &Comparison, look: &Look) {
         let Some(new) = &change.new else { continue };
         let [old_margin, new_margin, by] = say::margin_cells(change, look.units);
         let share = say::share_left(new);
-        rows.push(vec![
-            old_margin,
-            new_margin,
-            by,
-            share,
-            format!("{}: {}", new.rule.id, new.sentence(look.units)),
-        ]);
+        rows.push(vec![old_margin, new_margin, by, share, say::measured(new)]);
     }
-    for row in table(&["was", "is", "by", "of the limit", "reading"], &rows, &[4]) {
+    for row in table(&["was", "is", "by", "of limit", ""], &rows, &[4]) {
         line(text, &row);
     }
     let more = moved().count().saturating_sub(MOST_MARGINS);

@@ -136,7 +136,7 @@ fn one(spec: &Comparison, look: &Look, with_details: bool) -> String {
         }
         let _ = writeln!(text, "**{}**\n", say::heading(news));
         let rows = told.iter().filter_map(|change| {
-            let reading = change.latest()?;
+            let reading = change.told()?;
             Some(vec![
                 escaped(&words::grade_and_verdict(reading)),
                 code(&reading.rule.id),
@@ -191,7 +191,7 @@ fn margins(moved: &[&ReadingChange], look: &Look) -> String {
             escaped(&new.sentence(look.units)),
         ])
     });
-    table(&["was", "is", "by", "of the limit", "rule", "reading"], &rows.collect::<Vec<_>>())
+    table(&["was", "is", "by", "of limit", "rule", "reading"], &rows.collect::<Vec<_>>())
 }
 
 fn weights(spec: &Comparison, look: &Look) -> String {

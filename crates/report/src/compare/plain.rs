@@ -37,7 +37,7 @@ fn one(text: &mut String, spec: &Comparison, look: &Look) {
         text.push_str(&plain::problems(&head.problems, &head.sources, look));
     }
     for change in &spec.readings {
-        let Some(reading) = change.latest() else { continue };
+        let Some(reading) = change.told() else { continue };
         let place = spec.place_of(change);
         let grade = words::grade_and_verdict(reading);
         let graded = if matches!(change.news, News::Moved | News::Otherwise) {

@@ -83,6 +83,11 @@ impl ReadingChange {
     pub fn latest(&self) -> Option<&Reading> {
         self.new.as_ref().or(self.old.as_ref())
     }
+
+    /// The reading that is told in full: the finding, be it one that is no longer there.
+    pub(super) fn told(&self) -> Option<&Reading> {
+        if self.news == News::Gone { self.old.as_ref() } else { self.latest() }
+    }
 }
 
 /// Every reading that is not as it was, the worst news first.

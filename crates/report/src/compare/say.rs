@@ -70,6 +70,16 @@ pub(super) fn margin_cells(change: &ReadingChange, units: Units) -> [String; 3] 
     change.margin.as_ref().map_or_else(Default::default, |margin| margins(change, margin, units))
 }
 
+/// What was measured, of what, and by which rule.
+pub(super) fn measured(reading: &Reading) -> String {
+    let what = if reading.what.is_empty() { reading.rule.title.as_str() } else { reading.what.as_str() };
+    let of = match reading.subject.name.as_str() {
+        "" => String::new(),
+        name => format!(" of {} `{name}`", reading.subject.kind),
+    };
+    format!("{what}{of} ({})", reading.rule.id)
+}
+
 /// How much of the limit is left, in per cent; empty where there is no telling.
 pub(super) fn share_left(reading: &Reading) -> String {
     let share = reading.margin().and_then(|margin| margin.share).filter(|share| share.is_finite());

@@ -52,19 +52,26 @@ fn seen(markdown: &str) -> (String, Vec<String>) {
             Event::InlineHtml(tag) | Event::Html(tag) => {
                 // A block of HTML may hold several tags on a line.
                 let mut rest = tag.trim();
-                while let Some(end) = rest.find('>') {
-                    let (tag, after) = rest.split_at(end + 1);
-                    let start = tag.find('<').unwrap_or(0);
-                    words.push_str(&tag[..start]);
-                    tags.push(tag[start..].to_owned());
+                while let Some((before, after)) = rest.split_once('>') {
+                    let (text, name) = before.rsplit_once('<').unwrap_or(("", before));
+                    words.push_str(text);
+                    tags.push(format!("<{name}>"));
                     rest = after;
                 }
                 words.push_str(rest);
             }
             Event::Start(
-                Tag::Paragraph | Tag::Table(_) | Tag::TableHead | Tag::TableRow | Tag::TableCell,
+                Tag::Paragraph
+                | Tag::Table(_)
+                | Tag::TableHead
+                | Tag::TableRow
+                | Tag::TableCell
+                | Tag::HtmlBlock
+                | Tag::List(_)
+                | Tag::Item
+                | Tag::Heading { .. }
+                | Tag::Strong,
             )
-            | Event::Start(Tag::HtmlBlock | Tag::List(_) | Tag::Item | Tag::Heading { .. } | Tag::Strong)
             | Event::End(_) => words.push(' '),
             other => panic!("{other:?} in\n{markdown}"),
         }

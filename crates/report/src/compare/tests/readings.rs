@@ -53,7 +53,7 @@ fn every_turn_of_a_reading_has_its_news_and_its_outcome() {
     let cannot = || stopped(Verdict::CannotJudge, major, "`mass` is not given");
     let broken = || stopped(Verdict::Broken, major, "it failed");
     let apart = || stopped(Verdict::NotApplicable, major, "no tongue");
-    let rows: [(Reading, Reading, &[News], Turn); 18] = [
+    let rows: Vec<(Reading, Reading, &[News], Turn)> = vec![
         (share(PASS, major, 12.0), share(PASS, major, 12.0), &[], Turn::NoNewFault),
         (share(PASS, major, 12.0), share(PASS, major, 11.0), &[News::Moved], Turn::NoNewFault),
         (share(PASS, major, 12.0), share(FAULT, major, 9.0), &[News::NewFault], Turn::NewFault),

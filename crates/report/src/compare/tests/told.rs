@@ -105,8 +105,8 @@ fn the_worst_spec_comes_first_and_unchanged_ones_are_counted() {
     let changes = Changes::new(Grade::Major, specs, Vec::new(), Vec::new());
     let found: Json = serde_json::from_str(&json::text(&changes, &Look::default())).unwrap();
     let specs = found["specs"].as_array().unwrap();
-    let names: Vec<_> = specs.iter().map(|spec| spec["spec"].as_str().unwrap()).collect();
-    assert_eq!(names, ["d-new.toml", "c-unjudged.toml", "b-gone.toml"]);
+    let order: Vec<_> = specs.iter().map(|spec| spec["spec"].as_str().unwrap()).collect();
+    assert_eq!(order, ["d-new.toml", "c-unjudged.toml", "b-gone.toml"]);
     let verdicts: Vec<_> = specs.iter().map(|spec| spec["verdict"].as_str().unwrap()).collect();
     assert_eq!(verdicts, ["new fault", "cannot judge", "no new fault"]);
     assert_eq!((&found["summary"]["specs"], &found["summary"]["unchanged_specs"]), (&4.into(), &1.into()));
