@@ -60,6 +60,27 @@ impl Sum {
         (wanted.is_finite() && wanted >= 0.0).then_some(wanted)
     }
 
+    /// How far a weight must be moved for the centre of gravity to come to `centre`; positive aft. None without a weight
+    /// to move. Weight shift of FAA-H-8083-25: distance moved = total weight × shift of the centre / weight moved.
+    pub fn distance_to_move(self, weight: f64, centre: f64) -> Option<f64> {
+        let wanted = (centre * self.weight - self.moment) / weight;
+        (weight > 0.0 && wanted.is_finite()).then_some(wanted)
+    }
+
+    /// The weight that, taken away at `station`, brings the centre of gravity to `centre`: [`Sum::ballast`] the other way
+    /// about. None when no weight can.
+    pub fn weight_to_take(self, centre: f64, station: f64) -> Option<f64> {
+        let wanted = (centre * self.weight - self.moment) / (centre - station);
+        (wanted.is_finite() && wanted >= 0.0).then_some(wanted)
+    }
+
+    /// Where the aft support must stand for a fore one at the datum to carry a share of the weight: x / (1 − share), the
+    /// inverse of [`Sum::reactions`]. None without weight, or for a share of all of it.
+    pub fn aft_support(self, share: f64) -> Option<f64> {
+        let wanted = self.centre()? / (1.0 - share);
+        (wanted.is_finite() && wanted > 0.0).then_some(wanted)
+    }
+
     /// The weight that, added at `station`, brings the centre of gravity to `centre` (FAA permanent ballast formula:
     /// loaded weight × distance out of limits / distance from ballast to the limit). None when no weight can.
     pub fn ballast(self, centre: f64, station: f64) -> Option<f64> {

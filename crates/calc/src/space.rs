@@ -5,6 +5,7 @@
 mod bodies;
 mod given;
 mod outline;
+pub mod room;
 #[cfg(test)]
 pub(crate) mod trial;
 mod whereabouts;

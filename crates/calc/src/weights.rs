@@ -70,6 +70,26 @@ pub enum Measure {
 }
 
 impl Measure {
+    /// Every measure.
+    pub const ALL: &'static [Self] = &[
+        Self::Gross,
+        Self::Unloaded,
+        Self::Tongue,
+        Self::Axles,
+        Self::Left,
+        Self::Right,
+        Self::Side,
+        Self::LeftSide,
+        Self::CentreX,
+        Self::CentreY,
+        Self::CentreZ,
+    ];
+
+    /// The measure with a name.
+    pub fn from_word(word: &str) -> Option<Self> {
+        Self::ALL.iter().copied().find(|measure| measure.word() == word)
+    }
+
     /// What it is called.
     pub const fn word(self) -> &'static str {
         match self {

@@ -40,6 +40,12 @@ fn weight_shifts() {
         "FAA-H-8083-25, weight shifting (M1)",
     );
     close(at(8000.0, 77.0).moment, 616_000.0, 1e-9, "FAA-H-8083-25, weight shifting (M1)");
+    // The same rows the other way about: how far the weight has to go for the new centre.
+    for (weight, from_centre, moved, from, to, expected, tolerance, source) in rows {
+        let distance = at(weight, from_centre).distance_to_move(moved, expected).unwrap();
+        close(distance, to - from, tolerance * weight / moved, source);
+    }
+    assert_eq!(at(100.0, 1.0).distance_to_move(0.0, 2.0), None, "no weight to move");
     // M14 is the case in which a move is not enough: still 0.96 beyond a limit of 93.0.
     close(93.96 - 93.0, 0.96, 1e-9, "runup.ca, weight shift (M14)");
 }
@@ -80,6 +86,13 @@ fn weight_to_add_for_a_centre() {
             "put in, the centre is at the limit",
         );
     }
+    // What was put in and is taken out again.
+    for (weight, from, limit, station, ..) in rows {
+        let added = at(weight, from).ballast(limit, station).unwrap();
+        let taken = at(weight, from).with(added, station).weight_to_take(from, station).unwrap();
+        close(taken, added, 1e-9 * weight, "taken out, the centre is back");
+    }
+    assert_eq!(at(2900.0, 116.0).weight_to_take(115.0, 110.0), None, "taken ahead, the centre goes aft");
     assert_eq!(at(2900.0, 115.0).ballast(116.0, 110.0), None, "no ballast ahead moves the centre aft");
     assert_eq!(at(2900.0, 115.0).ballast(116.0, 116.0), None, "at the limit itself nothing moves it");
 }
@@ -115,6 +128,8 @@ fn reactions_of_two_supports() {
     close(tongue, 340.0, 1e-9, source);
     close(axle, 1666.0, 1e-9, source);
     close(tongue / 2006.0, 0.1695, 5e-5, source);
+    close(at(2006.0, trailer.centre().unwrap()).aft_support(340.0 / 2006.0).unwrap(), 78.0, 1e-9, source);
+    assert_eq!(trailer.aft_support(1.0), None, "no axle leaves all the weight on the ball");
     // A car of 2.5 m wheelbase with 52 % on the front: problem seen, answer from memory and by division.
     let source = "OpenStax University Physics 1, example 12.1 (M20)";
     let (front, rear) = at(1.0, 2.5 - 1.3).reactions(0.0, 2.5).unwrap();
@@ -172,6 +187,23 @@ proptest! {
         prop_assert!((centre(moved) - centre(sum) - weight * dx / sum.weight).abs() < 1e-9 * 400.0);
         let (before, after) = (sum.reactions(0.0, axle).unwrap().0, moved.reactions(0.0, axle).unwrap().0);
         prop_assert!((after - before + weight * dx / axle).abs() < 1e-9 * sum.weight * 10.0);
+    }
+
+    // The guesses of remedies: put into effect, each brings about what was asked for.
+    #[test]
+    fn what_is_asked_for_comes_about(loads in loads(), wanted in -50.0..350.0_f64, station in -100.0..400.0_f64, share in -0.5..0.9_f64) {
+        let (weight, from) = loads[0];
+        let sum = Sum::of(loads);
+        let distance = sum.distance_to_move(weight, wanted).unwrap();
+        let scale = 1e-9 * (1.0 + sum.weight / weight);
+        prop_assert!((centre(sum.moved(weight, from, from + distance)) - wanted).abs() < 400.0 * scale);
+        if let Some(taken) = sum.weight_to_take(wanted, station).filter(|taken| *taken < 0.99 * sum.weight) {
+            prop_assert!((centre(sum.with(-taken, station)) - wanted).abs() < 1e-6);
+        }
+        if let Some(axle) = sum.aft_support(share) {
+            let (tongue, _) = sum.reactions(0.0, axle).unwrap();
+            prop_assert!((tongue - share * sum.weight).abs() < 1e-7 * sum.weight);
+        }
     }
 
     #[test]
