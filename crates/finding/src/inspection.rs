@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::{Grade, Problem, Reading, Stage, Verdict};
+use crate::{Grade, Problem, Reading, Remedies, Stage, Verdict};
 
 /// All that was found on one spec.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -19,6 +19,8 @@ pub struct Inspection {
     pub readings: Vec<Reading>,
     /// Rules that were not judged because the build has not come to their stage: `pack/rule` and the stage.
     pub later: Vec<(String, Stage)>,
+    /// Changes that were tried; none where none were asked for.
+    pub remedies: Option<Remedies>,
     /// What is wrong with the file itself. A spec with problems has no readings.
     pub problems: Vec<Problem>,
 }

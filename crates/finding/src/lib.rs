@@ -9,6 +9,7 @@ mod inspection;
 mod label;
 mod problem;
 mod reading;
+mod remedy;
 mod sentence;
 
 pub use grade::{Basis, Grade, Stage, Verdict};
@@ -16,3 +17,4 @@ pub use inspection::{Inspection, Tally};
 pub use label::{Contribution, Input, Label, Role};
 pub use problem::{Problem, nearest};
 pub use reading::{Bound, Citation, Margin, Reading, Rule, SetBy, Subject};
+pub use remedy::{Change, Cleared, Cost, Remedies, Remedy, Sought, Written};

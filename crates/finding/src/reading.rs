@@ -120,6 +120,8 @@ pub struct Reading {
     pub inputs: Vec<Input>,
     /// Which items weigh most in the value, largest first.
     pub contributions: Vec<Contribution>,
+    /// What the contributions add up to, such as "tongue weight"; none where there are none.
+    pub sum: Option<&'static str>,
 }
 
 impl Reading {

@@ -80,6 +80,7 @@ impl Shop {
                 shop.broken(),
             ],
             later: vec![("record/no-ticket".to_owned(), Stage::Delivery)],
+            remedies: None,
             problems: Vec::new(),
         };
         shop
@@ -162,6 +163,7 @@ impl Shop {
                     span: Some(fridge),
                 },
             ],
+            sum: Some("tongue weight"),
         }
     }
 
@@ -277,5 +279,6 @@ fn named(id: &str, title: &str, verdict: Verdict, grade: Grade) -> Reading {
         labels: Vec::new(),
         inputs: Vec::new(),
         contributions: Vec::new(),
+        sum: None,
     }
 }

@@ -22,6 +22,7 @@ pub(crate) fn explain(reading: &mut Reading, draft: &Draft, limits: &[&Measured]
         }
     }
     if let Some(sum) = draft.value.as_ref().and_then(|value| value.figure.trace.parts()) {
+        reading.sum = Some(sum.measure.word());
         let mut contributions: Vec<Contribution> = sum
             .parts
             .into_iter()

@@ -39,6 +39,7 @@ pub(crate) fn blank(bound: &Bound, subject: Subject, verdict: Verdict, reason: i
         labels: Vec::new(),
         inputs: Vec::new(),
         contributions: Vec::new(),
+        sum: None,
     }
 }
 

@@ -21,74 +21,140 @@ const LISTS: &[(&str, &str)] = &[
     ("either", "name"),
     ("state", "name"),
 ];
+/// The same within a state.
+const LISTS_OF_STATE: &[(&str, &str)] = &[("load", "what"), ("people", "berth")];
+
+/// The key that tells the tables of a list apart, for the keys that lead to it; none for what is no list of tables.
+pub fn told_apart_by(way: &[&str]) -> Option<&'static str> {
+    let (lists, name) = match way {
+        [name] => (LISTS, name),
+        ["state", _, name] => (LISTS_OF_STATE, name),
+        _ => return None,
+    };
+    lists.iter().find(|(list, _)| list == name).map(|(_, key)| *key)
+}
 
 /// Puts a value at a path, in place of what is there. A tag or name that does not exist yet is added.
 pub fn set(root: &mut Node, path: &str, path_span: Span, value: &Node) -> Result<(), Problem> {
-    let steps: Vec<&str> = path.split('.').collect();
-    if steps.contains(&"") {
-        return Err(no_path(path, path_span));
-    }
-    match steps.as_slice() {
-        [list, tag, rest @ ..] if is_list(list) => {
-            let place = element(root, list, tag, path_span, true)?;
-            if rest.is_empty() {
-                replace_table(place, value);
-            } else {
-                set_in(place, rest, path, path_span, value)?;
-            }
+    set_at(root, &path.split('.').collect::<Vec<_>>(), path_span, value)
+}
+
+/// The same by keys, any of which may hold a point.
+pub fn set_at(root: &mut Node, steps: &[&str], span: Span, value: &Node) -> Result<(), Problem> {
+    let (last, place) = match walk(root, steps, span, true)? {
+        (Last::Element, place) => {
+            replace_table(place, value);
+            return Ok(());
         }
-        steps => set_in(root, steps, path, path_span, value)?,
+        (Last::Key(last), place) => (last, place),
+    };
+    let NodeValue::Table(entries) = &mut place.value else { return Err(no_path(steps, span)) };
+    match entries.iter_mut().find(|entry| entry.key == last) {
+        Some(entry) => entry.node = value.clone(),
+        None => entries.push(Entry { key: last.to_owned(), key_span: span, node: value.clone() }),
     }
     Ok(())
 }
 
 /// Takes away what stands at a path; that nothing does is a problem.
 pub fn remove(root: &mut Node, path: &str, path_span: Span) -> Result<(), Problem> {
-    let steps: Vec<&str> = path.split('.').collect();
-    match steps.as_slice() {
-        [list, tag] if is_list(list) => {
-            let key = tell_apart(list);
-            element(root, list, tag, path_span, false)?;
-            if let Some(NodeValue::Array(nodes)) = child_mut(root, list).map(|node| &mut node.value) {
-                nodes.retain(|node| node.child(key).and_then(Node::text) != Some(*tag));
-            }
-            Ok(())
+    remove_at(root, &path.split('.').collect::<Vec<_>>(), path_span)
+}
+
+/// The same by keys, any of which may hold a point.
+pub fn remove_at(root: &mut Node, steps: &[&str], span: Span) -> Result<(), Problem> {
+    if let [way @ .., list, tag] = steps
+        && let Some(key) = told_apart_by(&[way, &[list]].concat())
+    {
+        walk(root, steps, span, false)?;
+        let (_, holder) = walk(root, &[way, &[list]].concat(), span, false)?;
+        if let Some(NodeValue::Array(nodes)) = child_mut(holder, list).map(|node| &mut node.value) {
+            nodes.retain(|node| node.child(key).and_then(Node::text) != Some(*tag));
         }
-        [list, tag, rest @ ..] if is_list(list) => {
-            let place = element(root, list, tag, path_span, false)?;
-            remove_in(place, rest, path, path_span)
-        }
-        steps => remove_in(root, steps, path, path_span),
+        return Ok(());
     }
+    let (Last::Key(last), place) = walk(root, steps, span, false)? else { return Err(no_path(steps, span)) };
+    let NodeValue::Table(entries) = &mut place.value else { return Err(no_path(steps, span)) };
+    let before = entries.len();
+    entries.retain(|entry| entry.key != last);
+    if entries.len() == before { Err(no_path(steps, span)) } else { Ok(()) }
 }
 
 /// The place of the table or value at a path, for checking that a label stands in it.
 pub fn find<'n>(root: &'n Node, path: &str) -> Option<&'n Node> {
-    let steps: Vec<&str> = path.split('.').collect();
-    let (mut at, rest) = match steps.as_slice() {
-        [list, tag, rest @ ..] if is_list(list) => {
-            let NodeValue::Array(nodes) = &root.child(list)?.value else { return None };
-            let key = tell_apart(list);
-            (nodes.iter().find(|node| node.child(key).and_then(Node::text) == Some(*tag))?, rest)
-        }
-        steps => (root, steps),
-    };
-    for step in rest {
-        at = at.child(step)?;
+    find_at(root, &path.split('.').collect::<Vec<_>>())
+}
+
+/// The same by keys, any of which may hold a point.
+pub fn find_at<'n>(root: &'n Node, steps: &[&str]) -> Option<&'n Node> {
+    let mut at = root;
+    let mut done = 0;
+    while let Some(step) = steps.get(done) {
+        let list = at.child(step)?;
+        let tag = steps.get(done + 1).zip(told_apart_by(steps.get(..=done)?));
+        at = match tag {
+            Some((tag, key)) => {
+                let NodeValue::Array(nodes) = &list.value else { return None };
+                nodes.iter().find(|node| node.child(key).and_then(Node::text) == Some(*tag))?
+            }
+            None => list,
+        };
+        done += if tag.is_some() { 2 } else { 1 };
     }
     Some(at)
 }
 
-fn is_list(name: &str) -> bool {
-    LISTS.iter().any(|(list, _)| *list == name)
+/// What the last step of a way names.
+enum Last<'s> {
+    /// A key of the table that the way leads to.
+    Key(&'s str),
+    /// A table of a list: the way leads to it.
+    Element,
 }
 
-fn tell_apart(list: &str) -> &'static str {
-    LISTS.iter().find(|(name, _)| *name == list).map_or("tag", |(_, key)| key)
+/// Follows the keys to the table that holds the last, or to the table of a list that the last names. What is not there
+/// yet is added if wanted.
+fn walk<'n, 's>(
+    root: &'n mut Node,
+    steps: &[&'s str],
+    span: Span,
+    add: bool,
+) -> Result<(Last<'s>, &'n mut Node), Problem> {
+    if steps.contains(&"") {
+        return Err(no_path(steps, span));
+    }
+    let mut at = root;
+    let mut done = 0;
+    loop {
+        let way = steps.get(..=done).ok_or_else(|| no_path(steps, span))?;
+        let step = steps.get(done).ok_or_else(|| no_path(steps, span))?;
+        match (steps.get(done + 1), told_apart_by(way)) {
+            (None, _) => return Ok((Last::Key(step), at)),
+            (Some(tag), Some(key)) => {
+                at = element(at, step, key, tag, span, add)?;
+                done += 2;
+                if done == steps.len() {
+                    return Ok((Last::Element, at));
+                }
+            }
+            (Some(_), None) => {
+                if at.child(step).is_none() {
+                    let NodeValue::Table(entries) = &mut at.value else { return Err(no_path(steps, span)) };
+                    if !add {
+                        return Err(no_path(steps, span));
+                    }
+                    let node = Node { span, value: NodeValue::Table(Vec::new()) };
+                    entries.push(Entry { key: (*step).to_owned(), key_span: span, node });
+                }
+                at = child_mut(at, step).ok_or_else(|| no_path(steps, span))?;
+                done += 1;
+            }
+        }
+    }
 }
 
-fn no_path(path: &str, span: Span) -> Problem {
-    Problem::new("unknown-path", format!("`{}` leads nowhere in the base spec", shown(path)))
+fn no_path(steps: &[&str], span: Span) -> Problem {
+    Problem::new("unknown-path", format!("`{}` leads nowhere in the base spec", shown(&steps.join("."))))
         .at(Label::new(span, Role::Subject, "no such place"))
         .help("a path is such as `trailer.gvwr`, `item.galley.at` or `state.homeward.fill.fresh`")
 }
@@ -105,11 +171,11 @@ fn child_mut<'n>(node: &'n mut Node, key: &str) -> Option<&'n mut Node> {
 fn element<'n>(
     root: &'n mut Node,
     list: &str,
+    key: &str,
     tag: &str,
     span: Span,
     add: bool,
 ) -> Result<&'n mut Node, Problem> {
-    let key = tell_apart(list);
     let missing = |root: &Node| {
         let nodes = match root.child(list).map(|node| &node.value) {
             Some(NodeValue::Array(nodes)) => nodes.as_slice(),
@@ -177,35 +243,4 @@ fn replace_table(place: &mut Node, value: &Node) {
         entries.splice(0..0, kept);
     }
     *place = new;
-}
-
-fn set_in(root: &mut Node, steps: &[&str], path: &str, span: Span, value: &Node) -> Result<(), Problem> {
-    let Some((last, way)) = steps.split_last() else { return Err(no_path(path, span)) };
-    let mut at = root;
-    for step in way {
-        if at.child(step).is_none() {
-            let NodeValue::Table(entries) = &mut at.value else { return Err(no_path(path, span)) };
-            let node = Node { span, value: NodeValue::Table(Vec::new()) };
-            entries.push(Entry { key: (*step).to_owned(), key_span: span, node });
-        }
-        at = child_mut(at, step).ok_or_else(|| no_path(path, span))?;
-    }
-    let NodeValue::Table(entries) = &mut at.value else { return Err(no_path(path, span)) };
-    match entries.iter_mut().find(|entry| entry.key == *last) {
-        Some(entry) => entry.node = value.clone(),
-        None => entries.push(Entry { key: (*last).to_owned(), key_span: span, node: value.clone() }),
-    }
-    Ok(())
-}
-
-fn remove_in(root: &mut Node, steps: &[&str], path: &str, span: Span) -> Result<(), Problem> {
-    let Some((last, way)) = steps.split_last() else { return Err(no_path(path, span)) };
-    let mut at = root;
-    for step in way {
-        at = child_mut(at, step).ok_or_else(|| no_path(path, span))?;
-    }
-    let NodeValue::Table(entries) = &mut at.value else { return Err(no_path(path, span)) };
-    let before = entries.len();
-    entries.retain(|entry| entry.key != *last);
-    if entries.len() == before { Err(no_path(path, span)) } else { Ok(()) }
 }

@@ -211,3 +211,34 @@ fn a_list_that_is_no_list_takes_no_tag() {
         "a path into a list of tables gives a tag, such as `berth.<tag>`",
     );
 }
+
+/// The loads of a state are told apart by what they are, and keys given one by one may hold points.
+#[test]
+fn loads_of_a_state_and_names_with_points() {
+    let mut base = base();
+    base.set(
+        "state.loaded for the road.load",
+        "[{ what = \"bags\", mass = \"9 lb\" }, { what = \"5.5 gal\", mass = \"1 lb\" }]",
+    )
+    .unwrap();
+    base.set("state.loaded for the road.load.bags.mass", "\"7 lb\"").unwrap();
+    let way = ["state", "loaded for the road", "load", "5.5 gal", "mass"];
+    assert_eq!(patch::find_at(&base.root, &way).and_then(Node::text), Some("1 lb"));
+    let heavier = base.value("\"3 lb\"");
+    patch::set_at(&mut base.root, &way, base.path, &heavier).unwrap();
+    assert_eq!(patch::find_at(&base.root, &way).and_then(Node::text), Some("3 lb"));
+    assert_eq!(base.text("state.loaded for the road.load.bags.mass"), Some("7 lb"));
+    patch::remove_at(&mut base.root, &way[..4], base.path).unwrap();
+    assert_eq!(patch::find_at(&base.root, &way[..4]), None);
+    assert_eq!(base.text("state.loaded for the road.load.bags.mass"), Some("7 lb"), "the other stays");
+    refused(
+        patch::remove_at(&mut base.root, &way[..4], base.path),
+        "the base spec has no load `5.5 gal`",
+        "a path into a list of tables gives a what, such as `load.<what>`",
+    );
+    refused(
+        patch::remove(&mut base.root, "trailer.axle.ball", base.path),
+        "`trailer.axle.ball` leads nowhere in the base spec",
+        PATH,
+    );
+}
