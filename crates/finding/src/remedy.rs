@@ -22,12 +22,18 @@ impl Remedies {
         self.sought.iter().find(|sought| sought.reading == reading)
     }
 
-    /// The remedies that clear a reading, each with its number, cheapest first.
-    pub fn clearing(&self, reading: usize) -> impl Iterator<Item = (usize, &Remedy, &Cleared)> {
-        self.all.iter().enumerate().filter_map(move |(at, remedy)| {
+    /// The remedies for a reading, each with its number, cheapest first: those that were found for it; where there is
+    /// none, those that were found for others and clear it too.
+    pub fn clearing(&self, reading: usize) -> Vec<(usize, &Remedy, &Cleared)> {
+        let all = self.all.iter().enumerate().filter_map(|(at, remedy)| {
             let cleared = remedy.clears.iter().find(|cleared| cleared.reading == reading)?;
             Some((at + 1, remedy, cleared))
-        })
+        });
+        let mut clearing: Vec<_> = all.collect();
+        if let Some(sought) = self.of(reading).filter(|sought| !sought.found.is_empty()) {
+            clearing.retain(|(number, ..)| sought.found.contains(number));
+        }
+        clearing
     }
 }
 
@@ -36,6 +42,8 @@ impl Remedies {
 pub struct Sought {
     /// The reading, by its number in the inspection.
     pub reading: usize,
+    /// The remedies found for it, by their numbers, cheapest first. Those found for other faults may clear it too.
+    pub found: Vec<usize>,
     /// Changes that were tried for it.
     pub tried: usize,
     /// Of those, how many left the fault as it is, or not enough better.
@@ -102,6 +110,8 @@ pub struct Cleared {
     pub value: Option<Quantity>,
     /// How far inside the limit it then lies.
     pub margin: Option<Margin>,
+    /// What then holds, in words, where the rule measures nothing.
+    pub holds: Option<String>,
     /// Why the rule then does not apply, where it does not.
     pub not_applicable: Option<String>,
 }

@@ -5,10 +5,10 @@ use std::sync::Arc;
 
 use camino::{Utf8Path, Utf8PathBuf};
 use indicatif::{ProgressBar, ProgressStyle};
-use pintle_finding::{Grade, Inspection, Problem};
+use pintle_finding::{Grade, Inspection, Problem, Remedies};
 use pintle_report::{Look, Summary, human, json, plain};
-use pintle_rulebook::{Detail, Judge};
-use pintle_source::Sources;
+use pintle_rulebook::{Detail, Judge, Workshop};
+use pintle_source::{SourceId, Sources};
 use pintle_spec::{Build, read_build};
 
 use crate::call::{Call, Format, Inspect};
@@ -63,7 +63,9 @@ pub(crate) fn run(call: &Call, inspect: &Inspect) -> Exit {
     crew::work(
         &jobs,
         inspect.threads,
-        |bench, job| bench.judge(&job.shop, |judge| judged(judge, job, detail, format, &look)),
+        |bench, job| {
+            bench.judge(&job.shop, |judge| judged(judge, job, detail, format, inspect.remedies, &look))
+        },
         |done| {
             report.take(done);
             bar.inc(1);
@@ -129,8 +131,11 @@ fn detail(format: Format) -> Detail {
     if format == Format::Json { Detail::Everything } else { Detail::Findings }
 }
 
-fn judged(judge: &Judge<'_>, job: &Job, detail: Detail, format: Format, look: &Look) -> Done {
-    let (inspection, sources) = one(judge, job, detail);
+fn judged(judge: &Judge<'_>, job: &Job, detail: Detail, format: Format, remedies: bool, look: &Look) -> Done {
+    let (mut inspection, sources, source) = one(judge, job, detail);
+    if let (true, Some(source)) = (remedies, source) {
+        inspection.remedies = Some(tried(judge, job, &sources, source, &inspection));
+    }
     let problems = &inspection.problems;
     let text = match format {
         Format::Human => {
@@ -145,13 +150,28 @@ fn judged(judge: &Judge<'_>, job: &Job, detail: Detail, format: Format, look: &L
     Done { inspection, text, sources }
 }
 
-fn one(judge: &Judge<'_>, job: &Job, detail: Detail) -> (Inspection, Sources) {
+/// A spec judged, the files it was read from, and which of them it is, if it could be read.
+fn one(judge: &Judge<'_>, job: &Job, detail: Detail) -> (Inspection, Sources, Option<SourceId>) {
     let (sources, build, problems) = load(job);
+    let source = build.as_ref().map(|build| build.source);
     let inspection = match build {
         Some(build) => judge.inspect(build, &sources, detail),
         None => Inspection { spec: job.name(), problems, ..Inspection::default() },
     };
-    (inspection, sources)
+    (inspection, sources, source)
+}
+
+/// Changes tried for every fault of a spec.
+pub(crate) fn tried(
+    judge: &Judge<'_>,
+    job: &Job,
+    sources: &Sources,
+    source: SourceId,
+    inspection: &Inspection,
+) -> Remedies {
+    let root = pintle_spec::node::parse(sources, source, &mut Vec::new());
+    let workshop = Workshop { judge, rulebook: &job.shop.rulebook, stock: &job.shop.stock, sources };
+    workshop.remedies(&root, source, inspection)
 }
 
 /// Reads one spec: the files it was read from, the build if it is sound, and what is wrong if it is not.

@@ -8,13 +8,25 @@ use miette::{GraphicalReportHandler, GraphicalTheme, ThemeCharacters, ThemeStyle
 use pintle_finding::{Inspection, Problem};
 use pintle_source::Sources;
 
-use crate::Look;
+use crate::{Look, remedies};
 use diagnostic::Shown;
 
 /// Every finding of an inspection, in the rulebook's order, drawn one after another. Passes are not drawn, nor are
 /// the problems of the file: those are for [`problems`]. Empty when there is nothing to report.
+///
+/// Where remedies were tried, they stand below the finding that they are for.
 pub fn findings(inspection: &Inspection, sources: &Sources, look: &Look) -> String {
-    drawn(inspection.findings().map(|reading| Shown::reading(reading, sources, *look)), *look)
+    let mut text = String::new();
+    for (number, reading) in inspection.readings.iter().enumerate() {
+        if reading.verdict.is_finding() {
+            if !text.is_empty() {
+                text.push('\n');
+            }
+            text.push_str(&drawn(std::iter::once(Shown::reading(reading, sources, *look)), *look));
+            text.push_str(&remedies::below(inspection, number, *look));
+        }
+    }
+    text
 }
 
 /// What is wrong with files that could not be read, drawn one after another.

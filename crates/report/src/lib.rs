@@ -11,6 +11,7 @@ pub mod human;
 pub mod json;
 pub mod plain;
 pub mod plot;
+pub mod remedies;
 pub mod safe;
 pub mod weights;
 pub mod words;

@@ -6,16 +6,23 @@ use pintle_finding::{Inspection, Label, Problem, Reading};
 use pintle_source::Sources;
 
 use crate::marks::Marks;
-use crate::{Look, safe, words};
+use crate::{Look, remedies, safe, words};
 
 /// Every finding of an inspection, one line each:
 /// `place: grade: rule: sentence; marks; remedy; grounds; who set the limit`. Parts that are empty are left out.
-/// Passes have no line. The problems of the file are for [`problems`].
+/// Passes have no line. Where remedies were tried, each has a line below the finding that it is for. The problems of the file are for [`problems`].
 pub fn findings(inspection: &Inspection, sources: &Sources, look: &Look) -> String {
     let mut text = String::new();
-    for reading in inspection.findings() {
+    for (number, reading) in inspection.readings.iter().enumerate() {
+        if !reading.verdict.is_finding() {
+            continue;
+        }
         let line = finding(reading, &inspection.spec, sources, *look);
         let _ = writeln!(text, "{}", safe::line(&line));
+        for line in remedies::lines(inspection, number, *look) {
+            let opening = opening(&Marks::of_reading(reading), &inspection.spec, sources);
+            let _ = writeln!(text, "{}", safe::line(&format!("{opening}{line}")));
+        }
     }
     text
 }

@@ -8,6 +8,7 @@ mod arranged;
 mod judge;
 mod labels;
 mod pack;
+mod remedy;
 mod rule_file;
 mod rulebook;
 mod schema;
@@ -21,7 +22,8 @@ pub(crate) use rulebook::set_twice;
 
 pub use judge::{Detail, Judge};
 pub use pack::{PackFiles, builtin_packs, trial_bases};
-pub use rule_file::{RuleFile, Trial, Wanted};
+pub use remedy::Workshop;
+pub use rule_file::{Mend, RuleFile, Trial, Wanted};
 pub use rulebook::{Bound, Rulebook};
 pub use settings::{Settings, read_settings};
 pub use tolerances::BoundTolerance;

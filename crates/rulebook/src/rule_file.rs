@@ -1,5 +1,7 @@
 //! One rule as written: its data file, checked, and its script, compiled once to see that it can be.
 
+mod mend;
+
 use std::sync::Arc;
 
 use pintle_finding::{Basis, Citation, Grade, Label, Problem, Role, Stage, nearest};
@@ -33,6 +35,8 @@ pub struct RuleFile {
     pub limits: Vec<LimitFile>,
     /// What it rests on.
     pub citations: Vec<Citation>,
+    /// What can be tried to put the fault right.
+    pub mends: Vec<Mend>,
     /// Its trials.
     pub trials: Vec<Trial>,
     /// The data file.
@@ -55,6 +59,8 @@ pub struct LimitFile {
     /// What a reader should know of it.
     pub note: Option<String>,
 }
+
+pub use mend::Mend;
 
 /// What a trial wants the rule to say.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -155,6 +161,7 @@ pub(crate) fn read_rule(
         waivable: record.flag(&rule::WAIVABLE).is_none_or(|flag| flag.value),
         limits: record.named(&rule::LIMITS).iter().filter_map(read_limit).collect(),
         citations: record.tables(&rule::SOURCES).iter().filter_map(read_citation).collect(),
+        mends: mend::read_mends(record.tables(&rule::MENDS), problems),
         trials: record.tables(&rule::TRIALS).iter().filter_map(|trial| read_trial(trial, problems)).collect(),
         file,
         script,

@@ -15,6 +15,7 @@ pub(crate) mod rule {
         WAIVABLE = "waivable": Flag; "whether a shop may accept the fault; yes when not given"
         LIMITS = "limit": Named(&super::limit::SCHEMA); "the rule's own limits, by name"
         SOURCES = "source": Tables(&super::source::SCHEMA), required; "what the rule rests on"
+        MENDS = "mend": Tables(&super::mend::SCHEMA); "what can be tried to put the fault right"
         TRIALS = "trial": Tables(&super::trial::SCHEMA), required; "changes to a base spec, and what the rule must say of them"
     }
 }
@@ -43,6 +44,24 @@ pub(crate) mod source {
         TEXT = "text": Text; "the text and its section"
         SAYS = "says": Text, required; "what it says, in our words"
         GUIDELINE = "guideline": Text; "whom the text binds, when that is somebody else"
+    }
+}
+
+/// One way to put a fault right.
+pub(crate) mod mend {
+    use pintle_spec::field::Kind::{Raw, Text, Word};
+
+    pintle_spec::schema! {
+        /// A mend: values of a field, or parts of stock in place of others, or a move.
+        "a mend";
+        FIELD = "field": Text; "the path of the value to change; `{subject}` stands for what is judged"
+        TO = "to": Raw; "the values to try, in this order"
+        DO = "do": Text; "what to do, in words; `{to}` stands for the value"
+        BASIS = "basis": Word(&["published", "common practice", "shop", "memory"]); "where the values come from"
+        SAYS = "says": Text; "what they are, in our words"
+        EXCHANGE = "exchange": Text; "the kind of part to exchange for another of the stock list"
+        BY = "by": Text; "the field of such a part by which the nearest is tried first"
+        MOVE = "move": Word(&["fore and aft", "across"]); "the direction in which what is judged is moved"
     }
 }
 

@@ -10,7 +10,7 @@ use pintle_spec::{Build, Coordinate, Extent, Item, Known, Reach, Table, Zone};
 
 pub use company::{carried, loads_carried, stands_on_another};
 
-use super::bodies::{apart, encloses, overlap};
+use super::bodies::{apart, overlap};
 use super::given::part;
 use super::outline::{Outline, TOUCH};
 
@@ -49,8 +49,8 @@ pub fn shifts(build: &Build, moving: &[usize], along: Along) -> Known<Stretches>
                 (*from, *to) = (from.max(least), to.min(most));
             }
         }
-        clear_of_others(build, &item.extent, along, &mut free, |at, other| {
-            moving.contains(&at) || holds(build, other, at, item)
+        clear_of_others(build, &item.extent, along, &mut free, |at| {
+            moving.contains(&at) || holds(build, at, item)
         })?;
         if item.zone == Zone::Underside && along == Along::Length {
             let line = axle_line(build)?;
@@ -81,25 +81,31 @@ pub fn floor_spots(build: &Build, size: [f64; 3], left: f64) -> Known<Stretches>
         return Ok(Vec::new());
     }
     let mut free = vec![(outline.front_at(widest), outline.rear - length)];
-    clear_of_others(build, &extent, Along::Length, &mut free, |_, _| false)?;
+    clear_of_others(build, &extent, Along::Length, &mut free, |_| false)?;
     free.retain(|(from, to)| from <= to);
     Ok(free)
 }
 
-/// Parts that meet where they should not: pairs whose boxes overlap, and parts that reach beyond a wall, the ceiling or
-/// the edge of what they stand on, paired with nothing. Indices count [`Build::items`]; those of places that are not
-/// known are left out, as are a part and what it stands on or in.
+/// Parts that meet: pairs whose boxes overlap, or one of which lies in the other; and parts that reach beyond a wall, the
+/// ceiling or the edge of what they stand on, or across the axle, paired with nothing. A battery kept in a galley meets
+/// it: whether that is well is for whoever compares what met before with what meets after. Indices count
+/// [`Build::items`]; those of places that are not known are left out, as are a part and what it is on or in by its zone.
 pub fn meetings(build: &Build) -> Vec<(usize, Option<usize>)> {
     let mut found = Vec::new();
     for (index, item) in build.items.iter().enumerate().filter(|(_, item)| is_solid(item)) {
         let beyond =
             |along| bounds(build, item, along).is_ok_and(|(least, most)| least > TOUCH || most < -TOUCH);
-        if beyond(Along::Length) || beyond(Along::Width) || through_ceiling(build, item) {
+        let across_axle = || {
+            let reach = (axle_line(build), ends(&item.extent.x));
+            item.zone == Zone::Underside
+                && matches!(reach, (Ok(line), Ok((near, far))) if near < line.1 - TOUCH && far > line.0 + TOUCH)
+        };
+        if beyond(Along::Length) || beyond(Along::Width) || through_ceiling(build, item) || across_axle() {
             found.push((index, None));
         }
         let others = build.items.iter().enumerate().skip(index + 1);
         for (at, other) in others.filter(|(_, other)| is_solid(other)) {
-            let housed = holds(build, other, at, item) || holds(build, item, index, other);
+            let housed = holds(build, at, item) || holds(build, index, other);
             if !housed && overlap(&item.extent, &other.extent) == Ok(true) {
                 found.push((index, Some(at)));
             }
@@ -130,8 +136,8 @@ fn host_of(zone: Zone) -> Option<usize> {
     }
 }
 
-/// Whether a part is what another stands on or in, by its zone or by lying round it.
-fn holds(build: &Build, holder: &Item, index: usize, held: &Item) -> bool {
+/// Whether a part is what another stands on or in, by its zone.
+fn holds(build: &Build, index: usize, held: &Item) -> bool {
     let mut zone = held.zone;
     for _ in 0..=build.items.len() {
         match host_of(zone) {
@@ -143,7 +149,7 @@ fn holds(build: &Build, holder: &Item, index: usize, held: &Item) -> bool {
             None => break,
         }
     }
-    encloses(&holder.extent, &held.extent) == Ok(true)
+    false
 }
 
 /// Takes away every shift at which a box meets a part that is not passed over.
@@ -152,7 +158,7 @@ fn clear_of_others(
     moved: &Extent,
     along: Along,
     free: &mut Stretches,
-    pass_over: impl Fn(usize, &Item) -> bool,
+    pass_over: impl Fn(usize) -> bool,
 ) -> Known<()> {
     let (this, across) = match along {
         Along::Length => (&moved.x, &moved.y),
@@ -160,7 +166,7 @@ fn clear_of_others(
     };
     let (near, far) = ends(this)?;
     for (at, other) in build.items.iter().enumerate() {
-        if !is_solid(other) || pass_over(at, other) {
+        if !is_solid(other) || pass_over(at) {
             continue;
         }
         let (beside, abreast) = match along {

@@ -98,9 +98,14 @@ fn below_the_floor_the_axle_is_in_the_way() {
     let axle = "axle = { ball = \"120 in\", count = 1 }\n";
     let tank = "[[tank]]\ntag = \"t\"\nzone = \"underside\"\nmass = \"10 lb\"\nlength = \"20 in\"\nwidth = \"20 in\"\nheight = \"8 in\"\n\
                 capacity = \"10 gal\"\nat = { rear = \"0 in\", ground = \"9 in\" }\n";
-    let build = build(FLAT, &[axle, tank].concat());
+    let axle_and_tank = [axle, tank].concat();
+    let build_of_tank = |more: &str| build(FLAT, more);
+    let build = build_of_tank(&axle_and_tank);
     // Outside from 36 to 183; six inches on either side of the axle stay clear.
     assert_eq!(free(&build, &["t"], Along::Length), [(-127.0, -69.0), (-37.0, 0.0)]);
+    assert_eq!(meetings(&build), []);
+    let under = build_of_tank(&axle_and_tank.replace("rear = \"0 in\"", "axle = \"5 in\""));
+    assert_eq!(meetings(&under), [(0, None)]);
 }
 
 #[test]
@@ -153,12 +158,17 @@ fn what_meets_is_found() {
     for place in beyond {
         assert_eq!(meetings(&build(FLAT, &block("a", place))), [(0, None)], "{place}");
     }
-    // A battery in a galley is kept there, and meets nothing by that.
-    let kept = [
-        block("a", r#"front = "50 in", left = "10 in""#),
-        block("b", r#"front = "52 in", left = "12 in""#).replace("20 in", "10 in").replace("30 in", "10 in"),
-    ];
-    assert_eq!(meetings(&build(FLAT, &kept.concat())), []);
+    // A battery kept in a galley meets it too, and so do two parts in one and the same place.
+    let a = block("a", r#"front = "50 in", left = "10 in""#);
+    let kept =
+        block("b", r#"front = "52 in", left = "12 in""#).replace("20 in", "10 in").replace("30 in", "10 in");
+    assert_eq!(meetings(&build(FLAT, &[a.clone(), kept].concat())), [(0, Some(1))]);
+    let same = a.replace("\"a\"", "\"b\"");
+    assert_eq!(meetings(&build(FLAT, &[a, same].concat())), [(0, Some(1))]);
+    // A cylinder in a locker by its zone does not.
+    let locker = "[[locker]]\ntag = \"l\"\nlength = \"30 in\"\nwidth = \"30 in\"\nheight = \"40 in\"\nat = { front = \"0 in\", left = \"0 in\" }\n";
+    let within = block("b", r#"front = "2 in", left = "2 in""#).replace("kind", "zone = \"l\"\nkind");
+    assert_eq!(meetings(&build(FLAT, &[within, locker.to_owned()].concat())), []);
 }
 
 #[test]
