@@ -36,6 +36,8 @@ pub(crate) enum Command {
     Inspect(Inspect),
     /// Say what changed between two versions of a spec, or of a folder of them: parts, weights, margins, findings.
     Compare(Compare),
+    /// List changes of a spec that put its faults right, each tried; write one into the file.
+    Mend(Mend),
     /// Show the weights of every state, with the moment table.
     Weigh(Weigh),
     /// Say what a rule judges, why, and which limit is in force and who set it.
@@ -101,6 +103,20 @@ pub(crate) enum CompareFormat {
     Json,
     /// For a comment on a change under review.
     Markdown,
+}
+
+/// `pintle mend`.
+#[derive(Debug, Args)]
+pub(crate) struct Mend {
+    /// The spec file.
+    #[arg(value_name = "SPEC")]
+    pub(crate) spec: Utf8PathBuf,
+    /// The number of the remedy to write into the spec; without it, all are listed.
+    #[arg(long, value_name = "N")]
+    pub(crate) take: Option<usize>,
+    /// Show what would change and write nothing.
+    #[arg(long, requires = "take")]
+    pub(crate) dry_run: bool,
 }
 
 /// `pintle weigh`.

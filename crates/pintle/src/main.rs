@@ -7,6 +7,7 @@ mod exit;
 mod explain;
 mod files;
 mod inspect;
+mod mend;
 mod print;
 mod revision;
 mod shop;
@@ -27,6 +28,7 @@ fn main() -> ExitCode {
     let exit = match &call.command {
         Command::Inspect(inspect) => inspect::run(&call, inspect),
         Command::Compare(compare) => compare::run(&call, compare),
+        Command::Mend(mend) => mend::run(&call, mend),
         Command::Weigh(weigh) => weigh::run(&call, weigh),
         Command::Explain(explain) => explain::run(&call, explain),
         Command::Trial(trial) => trial::run(&call, trial),

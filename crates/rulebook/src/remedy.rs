@@ -82,6 +82,16 @@ impl Workshop<'_> {
     }
 }
 
+impl Workshop<'_> {
+    /// Whether a remedy did, on the whole spec as it was judged afterwards, what was promised of it: every fault that it
+    /// clears is gone, and nothing is new or worse.
+    pub fn comes_true(remedy: &Remedy, before: &Inspection, after: &Inspection) -> bool {
+        let faults = remedy.clears.iter().filter_map(|cleared| before.readings.get(cleared.reading));
+        compare::worse(&before.readings, &after.readings).is_none()
+            && faults.into_iter().all(|fault| is_gone(fault, &after.readings))
+    }
+}
+
 fn changes(found: &Found) -> Vec<&Change> {
     found.steps.iter().flat_map(|step| &step.changes).collect()
 }
