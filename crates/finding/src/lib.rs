@@ -17,4 +17,4 @@ pub use inspection::{Inspection, Tally};
 pub use label::{Contribution, Input, Label, Role};
 pub use problem::{Problem, nearest};
 pub use reading::{Bound, Citation, Margin, Reading, Rule, SetBy, Subject};
-pub use remedy::{Change, Cleared, Cost, Remedies, Remedy, Sought, Written};
+pub use remedy::{But, Change, Cleared, Cost, Remedies, Remedy, Sought, Written};

@@ -57,6 +57,20 @@ pub struct Sought {
     pub untried: usize,
     /// What kept changes from being thought of, in words.
     pub notes: Vec<String>,
+    /// Of the changes that clear the fault and make something else worse the one that does the least harm, where no
+    /// remedy was found.
+    pub but: Option<But>,
+}
+
+/// A change that clears a fault and makes something else worse: no remedy.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct But {
+    /// What to do.
+    pub words: String,
+    /// The rule that then finds something new or worse.
+    pub rule: String,
+    /// What it finds, in a sentence.
+    pub finds: String,
 }
 
 /// A change of a spec that was tried: it clears at least one fault, brings none and makes none worse.
@@ -70,6 +84,11 @@ pub struct Remedy {
     pub cost: Cost,
     /// The faults that it clears.
     pub clears: Vec<Cleared>,
+    /// Faults of arrangements that were hidden behind a state and remain, no worse, each with its rule and the reading in
+    /// a sentence.
+    pub leaves: Vec<String>,
+    /// Advice that it makes worse, each with its rule and the reading in a sentence. Nothing graver is ever made worse.
+    pub worsens: Vec<String>,
 }
 
 impl Remedy {
@@ -112,6 +131,8 @@ pub struct Cleared {
     pub margin: Option<Margin>,
     /// What then holds, in words, where the rule measures nothing.
     pub holds: Option<String>,
+    /// Whether it then passes by less than it could be off by, as far as a rule says so.
+    pub tight: bool,
     /// Why the rule then does not apply, where it does not.
     pub not_applicable: Option<String>,
 }

@@ -4,6 +4,8 @@ mod diagnostic;
 mod excerpt;
 mod row;
 
+use std::collections::BTreeSet;
+
 use miette::{GraphicalReportHandler, GraphicalTheme, ThemeCharacters, ThemeStyles};
 use pintle_finding::{Inspection, Problem};
 use pintle_source::Sources;
@@ -17,13 +19,14 @@ use diagnostic::Shown;
 /// Where remedies were tried, they stand below the finding that they are for.
 pub fn findings(inspection: &Inspection, sources: &Sources, look: &Look) -> String {
     let mut text = String::new();
+    let mut described = BTreeSet::new();
     for (number, reading) in inspection.readings.iter().enumerate() {
         if reading.verdict.is_finding() {
             if !text.is_empty() {
                 text.push('\n');
             }
             text.push_str(&drawn(std::iter::once(Shown::reading(reading, sources, *look)), *look));
-            text.push_str(&remedies::below(inspection, number, *look));
+            text.push_str(&remedies::below(inspection, number, &mut described, *look));
         }
     }
     text

@@ -1,5 +1,6 @@
 //! Remedies that were tried, for people: below each finding, one line each, or as a list of a spec's own.
 
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
 use pintle_finding::{Bound, Cleared, Inspection, Reading, Remedies, Remedy, Sought};
@@ -16,7 +17,14 @@ const MOST_NAMED: usize = 3;
 
 /// What was tried for one finding, to stand below it: the remedies, cheapest first, or why there is none. Empty where
 /// nothing was asked for or the finding is no fault.
-pub(crate) fn below(inspection: &Inspection, number: usize, look: Look) -> String {
+///
+/// A remedy is described once; below later findings only its number stands, and what it does there.
+pub(crate) fn below(
+    inspection: &Inspection,
+    number: usize,
+    described: &mut BTreeSet<usize>,
+    look: Look,
+) -> String {
     let Some((remedies, sought, reading)) = of(inspection, number) else { return String::new() };
     let mut text = String::new();
     let clearing = remedies.clearing(number);
@@ -26,6 +34,11 @@ pub(crate) fn below(inspection: &Inspection, number: usize, look: Look) -> Strin
         let _ = writeln!(text, "  remedies, each tried on the whole spec, cheapest first:");
     }
     for (at, remedy, cleared) in clearing.iter().take(MOST_BELOW) {
+        if !described.insert(*at) {
+            let words = format!("{at:>3}  (above) {}", outcome(reading, cleared, look.units));
+            text.push_str(&wrapped(&words, 0, 5, look));
+            continue;
+        }
         text.push_str(&entry(
             *at,
             remedy,
@@ -50,8 +63,9 @@ pub(crate) fn lines(inspection: &Inspection, number: usize, look: Look) -> Vec<S
             let mut parts = vec![format!("remedy {at}: {}: {}", reading.rule.id, remedy.words())];
             parts.push(outcome(reading, cleared, look.units));
             parts.push(others(inspection, remedy, number));
+            parts.extend(beside(remedy));
             parts.retain(|part| !part.is_empty());
-            parts.join("; ")
+            parts.join("; ").replace('\u{a0}', " ")
         })
         .collect();
     if lines.is_empty() {
@@ -104,11 +118,19 @@ fn entry(number: usize, remedy: &Remedy, notes: &[&String], look: Look) -> Strin
     for note in notes.iter().filter(|note| !note.is_empty()) {
         text.push_str(&wrapped(note, 5, 7, look));
     }
+    for told in beside(remedy) {
+        text.push_str(&wrapped(&told, 5, 7, look));
+    }
     text
 }
 
 /// How a reading stands before and after: "tongue share 4.7 %, then 10.3 % (at least 10 %)".
 fn outcome(reading: &Reading, cleared: &Cleared, units: Units) -> String {
+    let tight = if cleared.tight { ", less inside than it could be off by" } else { "" };
+    format!("{}{tight}", compared(reading, cleared, units))
+}
+
+fn compared(reading: &Reading, cleared: &Cleared, units: Units) -> String {
     if let Some(why) = &cleared.not_applicable {
         return format!("the rule then does not apply: {why}");
     }
@@ -126,6 +148,7 @@ fn outcome(reading: &Reading, cleared: &Cleared, units: Units) -> String {
     let limit = |words: &str, limit| {
         let (before, _) = show_apart(before, limit, units);
         let (after, shown) = show_apart(after, limit, units);
+        let [before, after, shown] = [before, after, shown].map(|shown| together(&shown));
         format!("{}{subject} {before}, then {after} ({words} {shown})", reading.what)
     };
     match &reading.bound {
@@ -133,9 +156,22 @@ fn outcome(reading: &Reading, cleared: &Cleared, units: Units) -> String {
         Bound::AtMost(most) => limit("at most", *most),
         Bound::Equal(to) => limit("equal to", *to),
         Bound::Between(..) | Bound::Holds(_) | Bound::None => {
-            format!("{}{subject} {}, then {}", reading.what, before.show(units), after.show(units))
+            let [before, after] = [before, after].map(|value| together(&value.show(units)));
+            format!("{}{subject} {before}, then {after}", reading.what)
         }
     }
+}
+
+/// What stands beside the good that a remedy does.
+fn beside(remedy: &Remedy) -> Vec<String> {
+    let leaves = remedy.leaves.iter().map(|left| format!("leaves, no worse than before: {left}"));
+    let worsens = remedy.worsens.iter().map(|worse| format!("worse, as advice: {worse}"));
+    leaves.chain(worsens).collect()
+}
+
+/// Holds a quantity on one line: its spaces are not broken at.
+fn together(shown: &str) -> String {
+    shown.replace(' ', "\u{a0}")
 }
 
 /// The other findings that a remedy clears, in words; empty for none.
@@ -181,9 +217,15 @@ fn trials(sought: &Sought) -> String {
     part(sought.no_room, "without room for it");
     let mut words = vec![format!("{} tried: {}", counted(sought.tried, "change"), parts.join(", "))];
     if sought.untried > 0 {
-        words.push(format!("{} not tried, since trials are bounded", counted(sought.untried, "more change")));
+        words.push(format!("{} not tried: trials are bounded", counted(sought.untried, "more change")));
     }
     words.extend(sought.notes.iter().cloned());
+    if let Some(but) = &sought.but {
+        words.push(format!(
+            "the least harmful that clears it is no remedy: {}; then {}: {}",
+            but.words, but.rule, but.finds
+        ));
+    }
     words.join("; ")
 }
 
@@ -208,5 +250,5 @@ fn wrapped(text: &str, first: usize, rest: usize, look: Look) -> String {
         empty = false;
     }
     let _ = writeln!(wrapped, "{}", line.trim_end());
-    wrapped
+    wrapped.replace('\u{a0}', " ")
 }

@@ -23,7 +23,7 @@ pub(crate) use rulebook::set_twice;
 pub use judge::{Detail, Judge};
 pub use pack::{PackFiles, builtin_packs, trial_bases};
 pub use remedy::Workshop;
-pub use rule_file::{Mend, RuleFile, Trial, Wanted};
+pub use rule_file::{Mend, Move, RuleFile, Trial, Wanted};
 pub use rulebook::{Bound, Rulebook};
 pub use settings::{Settings, read_settings};
 pub use tolerances::BoundTolerance;

@@ -16,7 +16,8 @@ mod world;
 
 use std::collections::BTreeMap;
 
-use pintle_finding::{Bound, Change, Cleared, Inspection, Remedies, Remedy, Verdict};
+use pintle_finding::{Bound, Change, Cleared, Inspection, Reading, Remedies, Remedy, Verdict};
+use pintle_quantity::Units;
 use pintle_source::{SourceId, Sources};
 use pintle_spec::node::Node;
 use pintle_spec::{Stock, read_build_node};
@@ -87,8 +88,8 @@ impl Workshop<'_> {
     /// clears is gone, and nothing is new or worse.
     pub fn comes_true(remedy: &Remedy, before: &Inspection, after: &Inspection) -> bool {
         let faults = remedy.clears.iter().filter_map(|cleared| before.readings.get(cleared.reading));
-        compare::worse(&before.readings, &after.readings).is_none()
-            && faults.into_iter().all(|fault| is_gone(fault, &after.readings))
+        compare::worse(&before.readings, &after.readings).harm.is_empty()
+            && faults.into_iter().all(|fault| is_gone(fault, &before.readings, &after.readings))
     }
 }
 
@@ -100,25 +101,36 @@ fn remedy(found: &Found, inspection: &Inspection) -> Remedy {
     let after = &found.world.readings;
     let faults =
         inspection.readings.iter().enumerate().filter(|(_, reading)| reading.verdict == Verdict::Fault);
-    let clears = faults.filter(|(_, fault)| is_gone(fault, after)).map(|(reading, fault)| {
-        let then = successor(fault, after);
-        Cleared {
-            reading,
-            value: then.and_then(|then| then.value),
-            margin: then.and_then(pintle_finding::Reading::margin),
-            holds: then.and_then(|then| match &then.bound {
-                Bound::Holds(words) if then.verdict == Verdict::Pass => Some(words.clone()),
-                _ => None,
-            }),
-            not_applicable: then
-                .filter(|then| then.verdict == Verdict::NotApplicable)
-                .and_then(|then| then.reason.clone()),
-        }
-    });
+    let clears =
+        faults.filter(|(_, fault)| is_gone(fault, &inspection.readings, after)).map(|(reading, fault)| {
+            let then = successor(fault, after);
+            Cleared {
+                reading,
+                value: then.and_then(|then| then.value),
+                margin: then.and_then(Reading::margin),
+                tight: compare::is_tight(&fault.rule.id, after),
+                holds: then.and_then(|then| match &then.bound {
+                    Bound::Holds(words) if then.verdict == Verdict::Pass => Some(words.clone()),
+                    _ => None,
+                }),
+                not_applicable: then
+                    .filter(|then| then.verdict == Verdict::NotApplicable)
+                    .and_then(|then| then.reason.clone()),
+            }
+        });
+    let worse = compare::worse(&inspection.readings, after);
+    let told = |readings: &[&Reading]| {
+        let told = readings
+            .iter()
+            .map(|reading| format!("{}: {}", reading.rule.id, reading.sentence(Units::AsWritten)));
+        told.collect()
+    };
     Remedy {
         steps: found.steps.iter().map(|step| step.words.clone()).collect(),
         changes: changes(found).into_iter().cloned().collect(),
         cost: found.cost(),
+        leaves: told(&worse.uncovered),
+        worsens: told(&worse.advice),
         clears: clears.collect(),
     }
 }

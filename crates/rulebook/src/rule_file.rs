@@ -60,7 +60,7 @@ pub struct LimitFile {
     pub note: Option<String>,
 }
 
-pub use mend::Mend;
+pub use mend::{Mend, Move};
 
 /// What a trial wants the rule to say.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

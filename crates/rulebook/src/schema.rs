@@ -61,7 +61,7 @@ pub(crate) mod mend {
         SAYS = "says": Text; "what they are, in our words"
         EXCHANGE = "exchange": Text; "the kind of part to exchange for another of the stock list"
         BY = "by": Text; "the field of such a part by which the nearest is tried first"
-        MOVE = "move": Word(&["fore and aft", "across"]); "the direction in which what is judged is moved"
+        MOVE = "move": Word(&["fore and aft", "across", "toward the axle", "axle"]); "what is judged is moved in a direction; or what can be left at home is moved toward the axle; or the axle is"
     }
 }
 

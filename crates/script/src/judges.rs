@@ -13,8 +13,8 @@ pub const ARRANGEMENT: &str = "arrangement";
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Judges(&'static str);
 
-/// The word for a reading that passes with least to spare.
-const TIGHT: &str = "tight reading";
+/// The kind of a subject that is a reading: one that passes with least to spare.
+pub const TIGHT: &str = "tight reading";
 
 /// What a rule may judge besides one kind of part.
 const BESIDE_KINDS: &[&str] = &["build", "state", "road state", "camp state", "item", "removable", TIGHT];

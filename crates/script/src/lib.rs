@@ -24,7 +24,7 @@ mod words;
 
 pub use engine::{Engine, Script, ScriptError};
 pub use extremes::Extremes;
-pub use judges::{ARRANGEMENT, Judges};
+pub use judges::{ARRANGEMENT, Judges, TIGHT};
 pub use measured::{Limit, Measured};
 pub use place::place;
 pub use properties::{Property, all as all_properties};

@@ -12,6 +12,17 @@ use pintle_spec::{Build, State};
 
 /// How far inside the limit a guess aims, as a share of the limit: ours, no source. Rounding comes on top.
 const INSIDE: f64 = 0.01;
+/// By how much more than a value could be off a sure guess aims inside the limit: ours, no source.
+const SURE: f64 = 1.02;
+
+/// How far inside a limit a guess aims.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Depth {
+    /// As far as the value could be off, so that it passes as built and not only as computed.
+    Sure,
+    /// A little.
+    Little,
+}
 /// Two sums that differ by no more than this share are the same sum.
 const SAME: f64 = 1e-6;
 /// No axle group has more axles than this.
@@ -44,10 +55,10 @@ pub(super) struct Aim {
 
 impl Aim {
     /// What a fault asks for; none where its value is no sum over what is aboard.
-    pub(super) fn of(build: &Build, reading: &Reading) -> Option<Self> {
+    pub(super) fn of(build: &Build, reading: &Reading, depth: Depth) -> Option<Self> {
         let measure = Measure::from_word(reading.sum?)?;
         let value = reading.value?.si();
-        let target = target(reading)?;
+        let target = target(reading, depth)?;
         let sum: f64 = reading.contributions.iter().map(|part| part.amount.si()).sum();
         let state = state_of(build, reading, measure, sum)?;
         let weights =
@@ -150,8 +161,8 @@ impl Aim {
     }
 }
 
-/// The value that a fault has to come to, in SI: a little inside the limit that it is beyond.
-pub(super) fn target(reading: &Reading) -> Option<f64> {
+/// The value that a fault has to come to, in SI: inside the limit that it is beyond.
+pub(super) fn target(reading: &Reading, depth: Depth) -> Option<f64> {
     let value = reading.value?.si();
     let (limit, inwards) = match &reading.bound {
         Bound::AtLeast(limit) => (limit.si(), 1.0),
@@ -160,7 +171,9 @@ pub(super) fn target(reading: &Reading) -> Option<f64> {
         Bound::Between(_, most) => (most.si(), -1.0),
         Bound::Equal(_) | Bound::Holds(_) | Bound::None => return None,
     };
-    Some(limit + inwards * INSIDE * limit.abs())
+    let off =
+        reading.value?.tolerance().filter(|_| depth == Depth::Sure).map_or(0.0, |half| half.si() * SURE);
+    Some(limit + inwards * off.max(INSIDE * limit.abs()))
 }
 
 /// Of the wheels' loads the heavier side's, whichever is listed.

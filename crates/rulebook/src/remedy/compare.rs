@@ -2,12 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use pintle_finding::{Bound, Margin, Reading, Verdict};
-use pintle_quantity::Units;
-use pintle_script::ARRANGEMENT;
+use pintle_finding::{Bound, Grade, Margin, Reading, Verdict};
+use pintle_script::{ARRANGEMENT, TIGHT};
 
 /// Which finding a reading is, whatever its figures: a finding before a change and one after it are the same when their
-/// keys are. Of the arrangements the worst is read, which may be another one after a change, so they count as one.
+/// keys are. Of the arrangements the worst is read, which may be another one after a change, so they count as one; so do
+/// the tight readings of one rule.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Key {
     rule: String,
@@ -21,7 +21,11 @@ pub(super) struct Key {
 impl Key {
     /// The key of a reading.
     pub(super) fn of(reading: &Reading) -> Self {
-        let arranged = reading.subject.kind == ARRANGEMENT;
+        let name = match reading.subject.kind {
+            ARRANGEMENT => String::new(),
+            TIGHT => read_by(reading).unwrap_or_default().to_owned(),
+            _ => reading.subject.name.clone(),
+        };
         let reason = match reading.verdict {
             Verdict::Pass | Verdict::Fault => "",
             _ => reading.reason.as_deref().unwrap_or_default(),
@@ -30,12 +34,24 @@ impl Key {
         Self {
             rule: reading.rule.id.clone(),
             kind: reading.subject.kind,
-            name: if arranged { String::new() } else { reading.subject.name.clone() },
+            name,
             what: reading.what.clone(),
             bound: (sort, format!("{words}{reason}")),
             verdict: reading.verdict,
         }
     }
+}
+
+/// The rule whose reading is judged, for a finding on a tight reading.
+fn read_by(reading: &Reading) -> Option<&str> {
+    let tight = reading.subject.kind == TIGHT;
+    reading.subject.name.rsplit_once(", by ").filter(|_| tight).map(|(_, rule)| rule)
+}
+
+/// Whether, after a change, a reading of a rule passes by less than it could be off by.
+pub(super) fn is_tight(rule: &str, after: &[Reading]) -> bool {
+    let found = |reading: &Reading| reading.verdict.is_finding() && read_by(reading) == Some(rule);
+    after.iter().any(found)
 }
 
 fn sort_of(bound: &Bound) -> (u8, &str) {
@@ -62,25 +78,72 @@ fn findings(readings: &[Reading]) -> BTreeMap<Key, Vec<(&Reading, Option<Margin>
     found
 }
 
-/// What is worse after a change, in words: a finding that was not there before, or one whose margin has shrunk. None
-/// where nothing is.
-pub(super) fn worse(before: &[Reading], after: &[Reading]) -> Option<String> {
-    let before = findings(before);
+/// What is worse after a change.
+#[derive(Debug, Default)]
+pub(super) struct Worse<'r> {
+    /// Findings that were not there before, and such whose margin has shrunk; the gravest first.
+    pub(super) harm: Vec<&'r Reading>,
+    /// Advice that was there before and whose margin has shrunk. Advice is no defect: this is told, not refused.
+    pub(super) advice: Vec<&'r Reading>,
+    /// Faults of arrangements that were there before, hidden behind a state that showed as much, and are no worse.
+    pub(super) uncovered: Vec<&'r Reading>,
+}
+
+/// What is worse after a change. A fault that has become a pass may pass by less than it could be off by: that is what is
+/// left of it, not worse.
+pub(super) fn worse<'r>(before: &[Reading], after: &'r [Reading]) -> Worse<'r> {
+    let was = findings(before);
+    let mut worse = Worse::default();
     for (key, now) in findings(after) {
-        let then = before.get(&key).map_or(&[][..], Vec::as_slice);
-        for (at, (reading, margin)) in now.iter().enumerate() {
-            let Some((_, was)) = then.get(at) else { return Some(reading.sentence(Units::AsWritten)) };
+        let left = if key.kind == TIGHT { cleared(&key.name, before, after) } else { 0 };
+        let then = was.get(&key).map_or(&[][..], Vec::as_slice);
+        for (at, (reading, margin)) in now.iter().skip(left).enumerate() {
+            let was = then.get(at).map(|(_, was)| was);
+            if was.is_none() && was_hidden(before, reading) {
+                worse.uncovered.push(reading);
+                continue;
+            }
             let shrunk = match (was, margin) {
-                (Some(was), Some(margin)) => margin.amount.at_least(was.amount) != Ok(true),
-                (None, None) => false,
+                (Some(Some(was)), Some(margin)) => margin.amount.at_least(was.amount) != Ok(true),
+                (Some(None), None) => false,
                 _ => true,
             };
-            if shrunk {
-                return Some(reading.sentence(Units::AsWritten));
+            let advice =
+                was.is_some() && reading.verdict == Verdict::Fault && reading.grade() == Grade::Advice;
+            match (shrunk, advice) {
+                (false, _) => {}
+                (true, true) => worse.advice.push(reading),
+                (true, false) => worse.harm.push(reading),
             }
         }
     }
-    None
+    worse.harm.sort_by_key(|reading| std::cmp::Reverse(reading.grade()));
+    worse
+}
+
+/// Whether a fault of an arrangement was there before, behind a state on which the same was at least as far beyond its
+/// limit: an arrangement is only listed where no state shows as much.
+fn was_hidden(before: &[Reading], fault: &Reading) -> bool {
+    let same = |held: &&Reading| {
+        held.rule.id == fault.rule.id
+            && held.verdict == Verdict::Fault
+            && held.what == fault.what
+            && sort_of(&held.bound) == sort_of(&fault.bound)
+    };
+    let as_far = |held: &Reading| match (held.margin(), fault.margin()) {
+        (Some(was), Some(now)) => now.amount.at_least(was.amount) == Ok(true),
+        (None, None) => true,
+        _ => false,
+    };
+    fault.subject.kind == ARRANGEMENT && before.iter().filter(same).any(as_far)
+}
+
+/// How many faults fewer a rule finds.
+fn cleared(rule: &str, before: &[Reading], after: &[Reading]) -> usize {
+    let faults = |readings: &[Reading]| {
+        readings.iter().filter(|held| held.rule.id == rule && held.verdict == Verdict::Fault).count()
+    };
+    faults(before).saturating_sub(faults(after))
 }
 
 /// The reading that stands in a finding's place after a change: of the same rule on the same subject, measuring the
@@ -103,8 +166,19 @@ pub(super) fn successor<'r>(finding: &Reading, after: &'r [Reading]) -> Option<&
     same.into_iter().min_by(|one, other| margin(one).total_cmp(&margin(other)))
 }
 
-/// Whether a finding is no longer there.
-pub(super) fn is_gone(finding: &Reading, after: &[Reading]) -> bool {
+/// Whether a finding is no longer there, and no arrangement shows the same that it hid before.
+pub(super) fn is_gone(finding: &Reading, before: &[Reading], after: &[Reading]) -> bool {
     let key = Key::of(finding);
-    after.iter().all(|reading| Key::of(reading) != key)
+    let same_sort = |held: &Reading| {
+        held.rule.id == finding.rule.id
+            && held.what == finding.what
+            && sort_of(&held.bound) == sort_of(&finding.bound)
+    };
+    let uncovered = |held: &&Reading| {
+        held.subject.kind == ARRANGEMENT
+            && held.verdict == Verdict::Fault
+            && same_sort(held)
+            && before.iter().all(|was| Key::of(was) != Key::of(held))
+    };
+    after.iter().all(|reading| Key::of(reading) != key) && !after.iter().any(|held| uncovered(&held))
 }

@@ -6,17 +6,21 @@ use pintle_finding::{Change, Cost, Reading, Written};
 use pintle_quantity::{Dimension, Quantity, Units};
 use pintle_spec::node::{Node, NodeValue};
 use pintle_spec::schema::item;
-use pintle_spec::{Build, Item, Record, Stock, Value, Zone, patch};
+use pintle_spec::schema::kinds::tank;
+use pintle_spec::{Build, Item, Record, Stock, Table, Value, Zone, patch};
 
+use super::aim::{Depth, target};
 use super::group::Group;
-use super::levers::{Draft, Lever, note, shift_lever, towards};
+use super::levers::{Draft, Lever, axle, note, shift_lever, towards};
 use super::search::Candidate;
 use super::world::World;
-use crate::rule_file::Mend;
+use crate::rule_file::{Mend, Move};
 use crate::rulebook::Rulebook;
 
-/// Of one kind, so many parts of a build are exchanged.
+/// Of one kind, so many parts of a build are exchanged, and so many moved toward the axle.
 const MOST_EXCHANGED: usize = 4;
+/// What a cubic metre of water weighs, in kilograms, to tell which tank is heavier.
+const WATER: f64 = 1000.0;
 
 /// What a fault's rule declares, ready to be tried.
 pub(super) fn candidates<'w>(
@@ -24,6 +28,7 @@ pub(super) fn candidates<'w>(
     stock: &Stock,
     world: &'w World,
     finding: &Reading,
+    depth: Depth,
     notes: &mut Vec<String>,
 ) -> Vec<Candidate<'w>> {
     let Some(bound) = rulebook.rule(&finding.rule.id) else { return Vec::new() };
@@ -37,8 +42,17 @@ pub(super) fn candidates<'w>(
                 let rows = exchange_rows(stock, world, finding, kind, by, notes);
                 all.extend(rows.into_iter().map(Candidate::Row));
             }
-            Mend::Move(along) => {
-                all.extend(moves(world, finding, *along, notes).into_iter().map(Candidate::Lever));
+            Mend::Move(Move::Judged(along)) => {
+                all.extend(moves(world, finding, depth, *along, notes).into_iter().map(Candidate::Lever));
+            }
+            Mend::Move(Move::TowardAxle) => {
+                all.extend(toward_axle(world, notes).into_iter().map(Candidate::Lever));
+            }
+            Mend::Move(Move::Axle) => {
+                let lacking = target(finding, depth).zip(finding.value);
+                let shift = lacking.map(|(target, value)| target - value.si());
+                let lever = shift.and_then(|shift| axle::lever_for(&world.build, &world.root, shift));
+                all.extend(lever.map(Candidate::Lever));
             }
         }
     }
@@ -202,9 +216,15 @@ fn number(record: &Record, key: &str) -> Option<(f64, String)> {
 }
 
 /// What is judged, and what it stands on, moved either way by what is lacking.
-fn moves<'w>(world: &'w World, finding: &Reading, along: Along, notes: &mut Vec<String>) -> Vec<Lever<'w>> {
+fn moves<'w>(
+    world: &'w World,
+    finding: &Reading,
+    depth: Depth,
+    along: Along,
+    notes: &mut Vec<String>,
+) -> Vec<Lever<'w>> {
     let build = &world.build;
-    let lacking = super::aim::target(finding).zip(finding.value);
+    let lacking = target(finding, depth).zip(finding.value);
     let Some((target, value)) = lacking.filter(|(_, value)| value.dimension() == Dimension::LENGTH) else {
         return Vec::new();
     };
@@ -244,4 +264,36 @@ fn moves<'w>(world: &'w World, finding: &Reading, along: Along, notes: &mut Vec<
         }
     }
     levers
+}
+
+/// Parts that can be left at home, and tanks, moved toward the axle, the heaviest first: there their weight changes the
+/// tongue least.
+fn toward_axle<'w>(world: &'w World, notes: &mut Vec<String>) -> Vec<Lever<'w>> {
+    let build = &world.build;
+    let Ok(axle) = &build.surfaces.axle else { return Vec::new() };
+    let mut found = Vec::new();
+    for (index, item) in build.items.iter().enumerate() {
+        let Ok(Some(group)) = Group::of(build, index) else { continue };
+        let Ok(centre) = &item.extent.x.cg else { continue };
+        if !item.removable && item.table != Table::Tank {
+            continue;
+        }
+        let shift = axle.metres - centre.metres;
+        let water = item.record.quantity(&tank::CAPACITY).map_or(0.0, |capacity| capacity.value.si() * WATER);
+        let mass = group.mass(build) + water;
+        match room::shifts(build, &group.items, Along::Length) {
+            Ok(free) => {
+                let mut range = towards(&free, shift);
+                range.retain(|(from, _)| *from < shift.abs());
+                range.iter_mut().for_each(|(_, to)| *to = to.min(shift.abs()));
+                let lever = shift_lever(build, &world.root, &group, Along::Length, shift, mass, range);
+                found.extend(lever.filter(|lever| !lever.first().is_empty()).map(|lever| (mass, lever)));
+            }
+            Err(missing) => {
+                note(notes, format!("no move was tried with part of the places unknown: {}", missing.what))
+            }
+        }
+    }
+    found.sort_by(|(one, _), (other, _)| other.total_cmp(one));
+    found.into_iter().take(MOST_EXCHANGED).map(|(_, lever)| lever).collect()
 }

@@ -4,7 +4,7 @@
 //! the trial to say. A lever gives amounts; an amount gives a draft of a remedy.
 
 mod across;
-mod axle;
+pub(super) mod axle;
 mod ballast;
 mod lengthways;
 mod less;

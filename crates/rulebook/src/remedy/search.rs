@@ -1,14 +1,16 @@
 //! Trying changes for one finding: first what is declared and what the lever rule gives, one at a time; then, where no
 //! single change does it, two together.
 
-use std::collections::BTreeMap;
+use std::cmp::Ordering;
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::rc::Rc;
 
-use pintle_finding::{Change, Cost, Reading, Sought, Verdict};
+use pintle_finding::{But, Change, Cost, Grade, Reading, Sought};
+use pintle_quantity::{Quantity, Units};
 use pintle_source::Sources;
 use pintle_spec::Stock;
 
-use super::aim::Aim;
+use super::aim::{Aim, Depth, target};
 use super::compare::{is_gone, successor, worse};
 use super::declared;
 use super::levers::{Draft, Ground, Lever, levers};
@@ -16,12 +18,12 @@ use super::world::World;
 use crate::judge::Judge;
 use crate::rulebook::Rulebook;
 
-/// So many changes are tried one at a time for a finding, and as many two together.
-pub(super) const MOST_TRIALS: usize = 24;
+/// So many single changes are tried for a finding at each depth.
+const MOST_TRIALS: usize = 24;
 /// So many single changes that are not enough are each tried with a second one.
-const MOST_HALVES: usize = 4;
-/// Of a first half, so many second ones are tried.
-const MOST_SECONDS: usize = MOST_TRIALS / MOST_HALVES;
+const MOST_HALVES: usize = 3;
+/// With each of them, so many second ones are tried at each depth.
+const MOST_SECONDS: usize = 6;
 /// Two amounts that differ by less than this share are not tried both.
 const ALIKE: f64 = 0.01;
 
@@ -30,8 +32,8 @@ const ALIKE: f64 = 0.01;
 pub(super) enum Trial {
     /// Nothing is worse than before; what the rules say then.
     Sound(Rc<World>),
-    /// A finding is new or worse.
-    Worse,
+    /// A finding is new or worse: what the rules say then, and which.
+    Worse(Rc<World>, Box<Reading>),
     /// A part meets another or a wall, or the spec cannot be read.
     NoRoom,
 }
@@ -68,190 +70,20 @@ pub(super) enum Candidate<'a> {
     Row(Vec<Draft>),
 }
 
-impl Bench<'_> {
-    /// Tries changes for a fault.
-    pub(super) fn seek(&mut self, number: usize, finding: &Reading) -> (Sought, Vec<Found>) {
-        let mut sought = Sought { reading: number, ..Sought::default() };
-        let mut found = Vec::new();
-        let mut halves: Vec<(f64, Draft, Rc<World>)> = Vec::new();
-        let start = self.start;
-        let aim = Aim::of(&start.build, finding);
-        let candidates = self.candidates(start, aim.as_ref(), finding, &mut sought);
-        let mut left = candidates.len();
-        for candidate in candidates {
-            if sought.tried >= MOST_TRIALS {
-                sought.untried += left;
-                break;
-            }
-            left -= 1;
-            let limit = MOST_TRIALS;
-            self.work(candidate, &[], finding, limit, &mut sought, &mut found, &mut halves);
-        }
-        if found.is_empty() {
-            self.pairs(finding, halves, &mut sought, &mut found);
-        }
-        (sought, found)
-    }
-
-    /// What there is to try on a spec for a fault.
-    fn candidates<'w>(
-        &self,
-        world: &'w World,
-        aim: Option<&'w Aim>,
-        finding: &Reading,
-        sought: &mut Sought,
-    ) -> Vec<Candidate<'w>> {
-        let mut candidates =
-            declared::candidates(self.rulebook, self.stock, world, finding, &mut sought.notes);
-        if let Some(aim) = aim {
-            let ground = Ground { build: &world.build, root: &world.root, aim };
-            let (levers, left) = levers(ground, &mut sought.notes);
-            candidates.extend(levers.into_iter().map(Candidate::Lever));
-            sought.untried += left;
-        }
-        candidates
-    }
-
-    /// Tries one candidate, after some steps that are taken already.
-    #[expect(clippy::too_many_arguments, reason = "what is sought, what is found, and what was not enough")]
-    fn work(
-        &mut self,
-        candidate: Candidate<'_>,
-        before: &[Draft],
-        finding: &Reading,
-        limit: usize,
-        sought: &mut Sought,
-        found: &mut Vec<Found>,
-        halves: &mut Vec<(f64, Draft, Rc<World>)>,
-    ) {
-        match candidate {
-            Candidate::Row(drafts) => {
-                let mut left = drafts.len();
-                for draft in drafts {
-                    if sought.tried >= limit {
-                        sought.untried += left;
-                        return;
-                    }
-                    left -= 1;
-                    let steps = [before, &[draft]].concat();
-                    if self.trial(steps, finding, sought, found, halves).is_some_and(|tried| tried.clears) {
-                        return;
-                    }
-                }
-            }
-            Candidate::Lever(lever) => {
-                let before_it = found.len();
-                for amount in lever.first() {
-                    if sought.tried >= limit {
-                        sought.untried += 1;
-                        return;
-                    }
-                    let Some(draft) = (lever.draft)(amount) else { continue };
-                    let steps = [before, &[draft]].concat();
-                    let Some(tried) = self.trial(steps, finding, sought, found, halves) else { continue };
-                    // The reading falls or rises in proportion: from two points the amount that is needed is known.
-                    let better = tried.value.and_then(|value| refined(finding, amount, value));
-                    let closer = better.into_iter().flat_map(|better| lever.near(better)).next();
-                    if let Some(closer) = closer.filter(|closer| (closer - amount).abs() > ALIKE * amount)
-                        && sought.tried < limit
-                        && let Some(draft) = (lever.draft)(closer)
-                    {
-                        let steps = [before, &[draft]].concat();
-                        self.trial(steps, finding, sought, found, halves);
-                    }
-                    if found.len() > before_it {
-                        break;
-                    }
-                }
-                // Of one lever the least amount that does it.
-                let least = found.drain(before_it..).min_by(|one, other| one.cost().compare(&other.cost()));
-                found.extend(least);
-            }
-        }
-    }
-
-    /// Changes that each are not enough, with a second one.
-    fn pairs(
-        &mut self,
-        finding: &Reading,
-        mut halves: Vec<(f64, Draft, Rc<World>)>,
-        sought: &mut Sought,
-        found: &mut Vec<Found>,
-    ) {
-        halves.sort_by(|one, other| other.0.total_cmp(&one.0));
-        sought.untried += halves.len().saturating_sub(MOST_HALVES);
-        for (_, draft, world) in halves.into_iter().take(MOST_HALVES) {
-            let Some(still) = successor(finding, &world.readings).cloned() else { continue };
-            let aim = Aim::of(&world.build, &still);
-            let candidates = self.candidates(&world, aim.as_ref(), &still, sought);
-            let limit = sought.tried + MOST_SECONDS;
-            let mut left = candidates.len();
-            for candidate in candidates {
-                if sought.tried >= limit {
-                    sought.untried += left;
-                    break;
-                }
-                left -= 1;
-                let first = std::slice::from_ref(&draft);
-                self.work(candidate, first, finding, limit, sought, found, &mut Vec::new());
-            }
-        }
-    }
-
-    /// One trial for a finding; none where the same change was tried for it before.
-    fn trial(
-        &mut self,
-        steps: Vec<Draft>,
-        finding: &Reading,
-        sought: &mut Sought,
-        found: &mut Vec<Found>,
-        halves: &mut Vec<(f64, Draft, Rc<World>)>,
-    ) -> Option<Tried> {
-        if found.iter().any(|held| held.steps == steps) {
-            return None;
-        }
-        sought.tried += 1;
-        let changes: Vec<Change> = steps.iter().flat_map(|step| step.changes.clone()).collect();
-        let world = match self.tried(&changes) {
-            Trial::Sound(world) => world,
-            Trial::Worse => {
-                sought.new_fault += 1;
-                return Some(Tried { clears: false, value: None });
-            }
-            Trial::NoRoom => {
-                sought.no_room += 1;
-                return Some(Tried { clears: false, value: None });
-            }
-        };
-        let after = successor(finding, &world.readings);
-        let value = after.and_then(|reading| reading.value).map(pintle_quantity::Quantity::si);
-        let clears = is_gone(finding, &world.readings);
-        if clears {
-            found.push(Found { steps, world });
-        } else {
-            sought.not_enough += 1;
-            let gained = after.map_or(0.0, |after| gained(finding, after));
-            if let ([only], true) = (steps.as_slice(), gained > 0.0) {
-                halves.push((gained, only.clone(), world));
-            }
-        }
-        Some(Tried { clears, value })
-    }
-
-    fn tried(&mut self, changes: &[Change]) -> Trial {
-        let key = format!("{changes:?}");
-        if let Some(known) = self.tried.get(&key) {
-            return known.clone();
-        }
-        let outcome = match self.start.with(changes, self.judge, self.stock, self.sources) {
-            None => Trial::NoRoom,
-            Some(world) if !world.meetings.is_subset(&self.start.meetings) => Trial::NoRoom,
-            Some(world) if worse(&self.start.readings, &world.readings).is_some() => Trial::Worse,
-            Some(world) => Trial::Sound(Rc::new(world)),
-        };
-        self.tried.insert(key, outcome.clone());
-        outcome
-    }
+/// The search for one finding.
+struct Hunt<'f> {
+    finding: &'f Reading,
+    depth: Depth,
+    sought: Sought,
+    found: Vec<Found>,
+    /// Single changes that make good some of what is lacking: how much, which, and what the rules say then.
+    halves: Vec<(f64, Draft, Rc<World>)>,
+    /// Single changes that clear it and do harm elsewhere, with the gravest of it.
+    harmful: Vec<((Grade, Cost), Draft, Rc<World>, Reading)>,
+    /// The least harmful change that clears it and makes something else worse.
+    but: Option<((Grade, Cost), But)>,
+    /// What was tried for it, by its changes.
+    seen: BTreeSet<String>,
 }
 
 /// What one trial came to.
@@ -259,6 +91,215 @@ impl Bench<'_> {
 struct Tried {
     clears: bool,
     value: Option<f64>,
+}
+
+impl Bench<'_> {
+    /// Tries changes for a fault: first single ones that would bring it as far inside its limit as it could be off, then
+    /// single ones that bring it just inside, then two together.
+    pub(super) fn seek(&mut self, number: usize, finding: &Reading) -> (Sought, Vec<Found>) {
+        let mut hunt = Hunt {
+            finding,
+            depth: Depth::Sure,
+            sought: Sought { reading: number, ..Sought::default() },
+            found: Vec::new(),
+            halves: Vec::new(),
+            harmful: Vec::new(),
+            but: None,
+            seen: BTreeSet::new(),
+        };
+        for tries in [Self::singles, Self::pairs] {
+            for depth in [Depth::Sure, Depth::Little] {
+                hunt.depth = depth;
+                if hunt.found.is_empty() {
+                    tries(self, &mut hunt);
+                }
+            }
+        }
+        if hunt.found.is_empty() {
+            hunt.sought.but = hunt.but.map(|(_, but)| but);
+        }
+        (hunt.sought, hunt.found)
+    }
+
+    /// Changes one at a time.
+    fn singles(&mut self, hunt: &mut Hunt<'_>) {
+        let (start, finding) = (self.start, hunt.finding);
+        let limit = hunt.sought.tried + MOST_TRIALS;
+        self.all(start, finding, &[], limit, hunt);
+    }
+
+    /// Changes that each are not enough, with a second one; then changes that do harm elsewhere, with one that mends it.
+    fn pairs(&mut self, hunt: &mut Hunt<'_>) {
+        hunt.halves.sort_by(|(one, ..), (other, ..)| other.total_cmp(one));
+        for (_, draft, world) in hunt.halves.iter().take(MOST_HALVES).cloned().collect::<Vec<_>>() {
+            if let Some(still) = successor(hunt.finding, &world.readings) {
+                let limit = hunt.sought.tried + MOST_SECONDS;
+                self.all(&world, still, &[draft], limit, hunt);
+            }
+        }
+        hunt.harmful.sort_by(|(one, ..), (other, ..)| one.0.cmp(&other.0).then(one.1.compare(&other.1)));
+        for (_, draft, world, harm) in hunt.harmful.iter().take(MOST_HALVES).cloned().collect::<Vec<_>>() {
+            let limit = hunt.sought.tried + MOST_SECONDS;
+            self.all(&world, &harm, &[draft], limit, hunt);
+        }
+    }
+
+    /// Everything there is to try on a spec, after some steps that are taken already, until so many trials are made.
+    fn all(&mut self, world: &World, finding: &Reading, taken: &[Draft], limit: usize, hunt: &mut Hunt<'_>) {
+        let aim = Aim::of(&world.build, finding, hunt.depth);
+        let sought = &mut hunt.sought;
+        let mut candidates =
+            declared::candidates(self.rulebook, self.stock, world, finding, hunt.depth, &mut sought.notes);
+        if let Some(aim) = &aim {
+            let ground = Ground { build: &world.build, root: &world.root, aim };
+            let (levers, left) = levers(ground, &mut sought.notes);
+            candidates.extend(levers.into_iter().map(Candidate::Lever));
+            // Of second changes those that are left out are not counted: there is no end of pairs.
+            if taken.is_empty() && hunt.depth == Depth::Sure {
+                sought.untried += left;
+            }
+        }
+        let mut left = candidates.len();
+        for candidate in candidates {
+            if hunt.sought.tried >= limit {
+                if taken.is_empty() {
+                    hunt.sought.untried += left;
+                }
+                break;
+            }
+            left -= 1;
+            match candidate {
+                Candidate::Row(drafts) => self.row(drafts, taken, limit, hunt),
+                Candidate::Lever(lever) => self.lever(&lever, taken, limit, hunt),
+            }
+        }
+    }
+
+    /// One draft after another, until one is enough.
+    fn row(&mut self, drafts: Vec<Draft>, taken: &[Draft], limit: usize, hunt: &mut Hunt<'_>) {
+        let mut left = drafts.len();
+        for draft in drafts {
+            if hunt.sought.tried >= limit {
+                hunt.sought.untried += if taken.is_empty() { left } else { 0 };
+                return;
+            }
+            left -= 1;
+            if self.trial([taken, &[draft]].concat(), hunt).is_some_and(|tried| tried.clears) {
+                return;
+            }
+        }
+    }
+
+    /// The amount that the closed form asks for, and a better one where the reading shows it.
+    fn lever(&mut self, lever: &Lever<'_>, taken: &[Draft], limit: usize, hunt: &mut Hunt<'_>) {
+        let before = hunt.found.len();
+        let mut amounts: VecDeque<(f64, bool)> =
+            lever.first().into_iter().map(|amount| (amount, true)).collect();
+        while let Some((amount, guessed)) = amounts.pop_front() {
+            if hunt.sought.tried >= limit {
+                hunt.sought.untried += usize::from(taken.is_empty());
+                return;
+            }
+            let Some(draft) = (lever.draft)(amount) else { continue };
+            let Some(tried) = self.trial([taken, &[draft]].concat(), hunt) else { continue };
+            // The reading moves in proportion to the amount: from two points the amount that is needed is known.
+            let better = tried.value.filter(|_| guessed && taken.is_empty());
+            let better = better.and_then(|value| refined(hunt.finding, hunt.depth, amount, value));
+            let closer = better.into_iter().flat_map(|better| lever.near(better)).next();
+            match closer.filter(|closer| (closer - amount).abs() > ALIKE * amount) {
+                Some(closer) => amounts.push_front((closer, false)),
+                None if tried.clears => break,
+                None => {}
+            }
+            if hunt.found.len() > before && !guessed {
+                break;
+            }
+        }
+        // Of one lever the least amount that does it.
+        let least = hunt.found.drain(before..).min_by(|one, other| one.cost().compare(&other.cost()));
+        hunt.found.extend(least);
+    }
+
+    /// One trial for a finding; none where the same change was tried for it before.
+    fn trial(&mut self, steps: Vec<Draft>, hunt: &mut Hunt<'_>) -> Option<Tried> {
+        let changes: Vec<Change> = steps.iter().flat_map(|step| step.changes.clone()).collect();
+        let key = format!("{changes:?}");
+        if !hunt.seen.insert(key.clone()) {
+            return None;
+        }
+        hunt.sought.tried += 1;
+        let (world, worse) = match self.tried(key, &changes) {
+            Trial::Sound(world) => (world, None),
+            Trial::Worse(world, worse) => (world, Some(worse)),
+            Trial::NoRoom => {
+                hunt.sought.no_room += 1;
+                return Some(Tried { clears: false, value: None });
+            }
+        };
+        let finding = hunt.finding;
+        let after = successor(finding, &world.readings);
+        let value = after.and_then(|reading| reading.value).map(Quantity::si);
+        let gone = is_gone(finding, &self.start.readings, &world.readings);
+        if let Some(worse) = worse {
+            hunt.sought.new_fault += 1;
+            if gone {
+                hunt.note_harm(&steps, &world, &worse);
+            }
+            return Some(Tried { clears: false, value });
+        }
+        if gone {
+            hunt.found.push(Found { steps, world });
+            return Some(Tried { clears: true, value });
+        }
+        hunt.sought.not_enough += 1;
+        let gained = after.map_or(0.0, |after| gained(finding, after));
+        if let ([only], true) = (steps.as_slice(), gained > 0.0) {
+            hunt.halves.push((gained, only.clone(), Rc::clone(&world)));
+        }
+        Some(Tried { clears: false, value })
+    }
+
+    fn tried(&mut self, key: String, changes: &[Change]) -> Trial {
+        if let Some(known) = self.tried.get(&key) {
+            return known.clone();
+        }
+        let outcome = match self.start.with(changes, self.judge, self.stock, self.sources) {
+            None => Trial::NoRoom,
+            Some(world) if !world.meetings.is_subset(&self.start.meetings) => Trial::NoRoom,
+            Some(world) => match worse(&self.start.readings, &world.readings).harm.first() {
+                Some(worse) => {
+                    let worse = Box::new((*worse).clone());
+                    Trial::Worse(Rc::new(world), worse)
+                }
+                None => Trial::Sound(Rc::new(world)),
+            },
+        };
+        self.tried.insert(key, outcome.clone());
+        outcome
+    }
+}
+
+impl Hunt<'_> {
+    /// Keeps a change that does harm elsewhere: to mend that with another, or to tell of the one that does the least.
+    fn note_harm(&mut self, steps: &[Draft], world: &Rc<World>, worse: &Reading) {
+        let cost = steps.iter().fold(Cost::default(), |cost, step| cost.and(step.cost));
+        let harm = (worse.grade(), cost);
+        if let [only] = steps {
+            self.harmful.push((harm, only.clone(), Rc::clone(world), worse.clone()));
+        }
+        let less = |(grade, cost): &(Grade, Cost)| {
+            harm.0.cmp(grade).then_with(|| harm.1.compare(cost)) == Ordering::Less
+        };
+        if self.but.as_ref().is_none_or(|(held, _)| less(held)) {
+            let words: Vec<&str> = steps.iter().map(|step| step.words.as_str()).collect();
+            let but = But {
+                words: words.join("; and "),
+                rule: worse.rule.id.clone(),
+                finds: worse.sentence(Units::AsWritten),
+            };
+            self.but = Some((harm, but));
+        }
+    }
 }
 
 /// How much of what is lacking a change makes good, as a share; one would be all of it.
@@ -271,10 +312,8 @@ fn gained(before: &Reading, after: &Reading) -> f64 {
 }
 
 /// The amount at which a reading comes to its aim, when it moves in proportion to the amount.
-fn refined(finding: &Reading, amount: f64, value: f64) -> Option<f64> {
-    debug_assert!(finding.verdict == Verdict::Fault);
+fn refined(finding: &Reading, depth: Depth, amount: f64, value: f64) -> Option<f64> {
     let before = finding.value?.si();
-    let target = super::aim::target(finding)?;
-    let better = amount * (target - before) / (value - before);
+    let better = amount * (target(finding, depth)? - before) / (value - before);
     (better.is_finite() && better > 0.0).then_some(better)
 }

@@ -30,8 +30,19 @@ pub enum Mend {
         /// The field by which the nearest is tried first.
         by: String,
     },
-    /// What is judged, moved some way.
-    Move(Along),
+    /// Something is moved.
+    Move(Move),
+}
+
+/// What is moved to put a fault right.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Move {
+    /// What is judged, some way in a direction.
+    Judged(Along),
+    /// Removable parts and tanks, toward the axle.
+    TowardAxle,
+    /// The axle.
+    Axle,
 }
 
 /// Reads the mends of a rule. One that is wrong is left out and said.
@@ -80,9 +91,14 @@ fn read_mend(record: &Record, problems: &mut Vec<Problem>) -> Option<Mend> {
     } else if given(&mend::EXCHANGE).is_some() {
         exchange_mend(record, problems)
     } else {
-        record
-            .word(&mend::MOVE)
-            .map(|word| Mend::Move(if word.value == "across" { Along::Width } else { Along::Length }))
+        record.word(&mend::MOVE).map(|word| {
+            Mend::Move(match word.value {
+                "across" => Move::Judged(Along::Width),
+                "toward the axle" => Move::TowardAxle,
+                "axle" => Move::Axle,
+                _ => Move::Judged(Along::Length),
+            })
+        })
     };
     read.filter(|_| problems.len() == before)
 }

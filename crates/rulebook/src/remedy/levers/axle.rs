@@ -1,58 +1,61 @@
 //! Moving the axle.
 
+use pintle_calc::weights::{Measure, Weights};
 use pintle_finding::{Change, Cost, Written};
 use pintle_quantity::{Quantity, Units};
+use pintle_spec::Build;
 use pintle_spec::node::{Node, NodeValue};
 use pintle_spec::schema::trailer::{self, axle};
 
 use super::{Draft, Ground, Lever, towards};
 use crate::remedy::measure::{self, Tape};
 
-/// The axle, fore or aft. The ball's weight of a trailer whose centre of gravity is known by its tongue weight changes
-/// with it: it is restated, so that the centre of gravity stays where it was.
+/// The axle, moved so far that the finding is met: x / (1 − share), with the centre of gravity where it is.
 pub(super) fn lever<'a>(ground: Ground<'a>) -> Option<Lever<'a>> {
     let aim = ground.aim;
     let change = aim.tongue_change()?;
     let (tongue, _) = aim.along.reactions(0.0, aim.axle)?;
-    let share = if aim.is_share && aim.measure == pintle_calc::weights::Measure::Tongue {
+    let share = if aim.is_share && aim.measure == Measure::Tongue {
         aim.target
     } else {
         (tongue + change) / aim.along.weight
     };
-    let shift = aim.along.aft_support(share)? - aim.axle;
-    let record = &ground.build.trailer;
+    lever_for(ground.build, ground.root, aim.along.aft_support(share)? - aim.axle)
+}
+
+/// The axle, moved by so much, aft positive. The ball's weight of a trailer whose centre of gravity is known by its tongue
+/// weight changes with it: it is restated, so that the centre of gravity stays where it was.
+pub(in crate::remedy) fn lever_for<'a>(build: &'a Build, root: &'a Node, shift: f64) -> Option<Lever<'a>> {
+    let record = &build.trailer;
     let written = record.table(&trailer::AXLE)?.quantity(&axle::BALL)?.value;
-    let surfaces = &ground.build.surfaces;
+    let mass = record.quantity(&trailer::MASS)?.value;
+    let surfaces = &build.surfaces;
+    let now = surfaces.axle.as_ref().ok()?.metres;
     let (from, to) =
         (surfaces.square_outside.as_ref().ok()?.metres, surfaces.rear_outside.as_ref().ok()?.metres);
     let tape = Tape::of(written);
-    let mass = record.quantity(&trailer::MASS)?.value;
     let direction = if shift < 0.0 { "forward" } else { "aft" };
+    let whole = Weights::as_built(build).gross().map_or(mass.si(), |gross| gross.quantity.si());
     Some(Lever {
-        range: towards(&vec![(from - aim.axle, to - aim.axle)], shift),
+        range: towards(&vec![(from - now, to - now)], shift),
         guess: shift.abs(),
         up: Box::new(move |amount| tape.away(amount)),
         down: Box::new(move |amount| tape.towards(amount)),
         draft: Box::new(move |amount| {
-            let place = aim.axle + amount.copysign(shift);
+            let place = now + amount.copysign(shift);
             let shown = measure::text(place, written);
             let mut words =
                 format!("move the axle {} {direction}, to {shown} behind the ball", tape.metres(amount));
             let mut changes = vec![Change::set(&["trailer", "axle", "ball"], Written::Text(shown))];
             if let Some(stated) = record.quantity(&trailer::TONGUE) {
-                let restated = tongue_at(stated.value, mass, aim.axle, place);
-                let _ = std::fmt::Write::write_fmt(
-                    &mut words,
-                    format_args!(
-                        "; the empty trailer's tongue then weighs {}",
-                        restated.show(Units::AsWritten)
-                    ),
-                );
-                changes
-                    .push(Change::set(&["trailer", "tongue"], measure::written(restated.si(), stated.value)));
+                let restated = tongue_at(stated.value, mass, now, place);
+                let shown = restated.show(Units::AsWritten);
+                words = format!("{words}; the empty trailer's tongue then weighs {shown}");
+                let to = measure::written(restated.si(), stated.value);
+                changes.push(Change::set(&["trailer", "tongue"], to));
             }
-            changes.extend(measured_from_it(ground.root, amount.copysign(shift))?);
-            Some(Draft { words, changes, cost: Cost { moved: aim.along.weight * amount, changed: 0.0 } })
+            changes.extend(measured_from_it(root, amount.copysign(shift))?);
+            Some(Draft { words, changes, cost: Cost { moved: whole * amount, changed: 0.0 } })
         }),
     })
 }
