@@ -13,6 +13,7 @@ mod compare;
 mod edges;
 mod files;
 mod inspect;
+mod mend;
 mod mistakes;
 mod output;
 mod readme;

@@ -10,7 +10,8 @@ use crate::Margin;
 /// All that was tried on one spec.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Remedies {
-    /// Each remedy once, cheapest first. They are numbered in this order, from 1.
+    /// Each remedy once: those that make nothing less good first, and of each sort the cheapest first. They are numbered in
+    /// this order, from 1.
     pub all: Vec<Remedy>,
     /// What was sought for each fault, in the order of the readings.
     pub sought: Vec<Sought>,
@@ -87,7 +88,8 @@ pub struct Remedy {
     /// Faults of arrangements that were hidden behind a state and remain, no worse, each with its rule and the reading in
     /// a sentence.
     pub leaves: Vec<String>,
-    /// Advice that it makes worse, each with its rule and the reading in a sentence. Nothing graver is ever made worse.
+    /// What it makes less good, each with its rule and the reading in a sentence: advice that gets worse, and readings that
+    /// still pass but by less than they could be off by. Nothing else is ever made worse.
     pub worsens: Vec<String>,
 }
 

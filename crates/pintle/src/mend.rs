@@ -127,7 +127,7 @@ fn listed(name: &str, spec: &Spec, found: &[Remedy], look: Look) -> String {
         (0, true) => format!("{name} has no fault\n"),
         (0, false) => format!("no remedy was found for {name}\n{list}"),
         _ => format!(
-            "remedies of {name}, each tried on the whole spec, cheapest first\n{list}\
+            "remedies of {name}, each tried on the whole spec\n{list}\
              take one with `pintle mend {name} --take N`; `--dry-run` shows the change first\n"
         ),
     }
@@ -192,3 +192,6 @@ fn say_now(name: &str, job: &Job, look: Look) -> Exit {
     ));
     summary.outcome().into()
 }
+
+#[cfg(test)]
+mod tests;

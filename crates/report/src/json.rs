@@ -8,11 +8,13 @@ mod counts;
 mod figure;
 mod place;
 mod reading;
+mod remedy;
 
 pub use counts::{ByGrade, Counts};
 pub use figure::{Bound, Margin, Value};
 pub use place::{Label, Place, Point, SetBy};
 pub use reading::{Citation, Contribution, Input, Limit, Reading, Subject};
+pub use remedy::{But, Change, Cost, Other, Remedy, Tried};
 
 use pintle_finding::Inspection;
 use pintle_source::Sources;
@@ -117,7 +119,9 @@ pub fn document<'a>(
         title: &inspection.title,
         stage: inspection.stage.map(pintle_finding::Stage::word),
         verdict: outcome(std::slice::from_ref(inspection), summary.hold()).word(),
-        readings: inspection.readings.iter().map(|one| Reading::new(one, sources, *look)).collect(),
+        readings: (0..inspection.readings.len())
+            .filter_map(|number| Reading::new(inspection, number, sources, *look))
+            .collect(),
         later: inspection.later.iter().map(|(rule, from)| Later { rule, from: from.word() }).collect(),
         problems: inspection.problems.iter().map(|one| problem(one, sources)).collect(),
     };

@@ -31,7 +31,7 @@ pub(crate) fn below(
     if clearing.is_empty() {
         let _ = writeln!(text, "  no remedy found");
     } else {
-        let _ = writeln!(text, "  remedies, each tried on the whole spec, cheapest first:");
+        let _ = writeln!(text, "  remedies, each tried on the whole spec:");
     }
     for (at, remedy, cleared) in clearing.iter().take(MOST_BELOW) {
         if !described.insert(*at) {
@@ -49,7 +49,10 @@ pub(crate) fn below(
     if clearing.len() > MOST_BELOW {
         let _ = writeln!(text, "     {} more; `pintle mend` lists all", clearing.len() - MOST_BELOW);
     }
-    text.push_str(&wrapped(&trials(sought), 2, 2, look));
+    // Of a finding that others' remedies clear, nothing need be said of its own.
+    if clearing.is_empty() || sought.tried > 0 {
+        text.push_str(&wrapped(&trials(sought), 2, 2, look));
+    }
     text
 }
 
@@ -165,7 +168,7 @@ fn compared(reading: &Reading, cleared: &Cleared, units: Units) -> String {
 /// What stands beside the good that a remedy does.
 fn beside(remedy: &Remedy) -> Vec<String> {
     let leaves = remedy.leaves.iter().map(|left| format!("leaves, no worse than before: {left}"));
-    let worsens = remedy.worsens.iter().map(|worse| format!("worse, as advice: {worse}"));
+    let worsens = remedy.worsens.iter().map(|worse| format!("less good: {worse}"));
     leaves.chain(worsens).collect()
 }
 

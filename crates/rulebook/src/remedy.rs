@@ -72,7 +72,12 @@ impl Workshop<'_> {
                 }
             }
         }
-        all.sort_by(|(_, one), (_, other)| one.cost().compare(&other.cost()));
+        // Those that make something less sure come after those that do not.
+        let told =
+            |found: &Found| !compare::worse(&inspection.readings, &found.world.readings).told.is_empty();
+        all.sort_by(|(_, one), (_, other)| {
+            told(one).cmp(&told(other)).then_with(|| one.cost().compare(&other.cost()))
+        });
         for (at, (of, found)) in all.iter().enumerate() {
             remedies.all.push(remedy(found, inspection));
             for sought in remedies.sought.iter_mut().filter(|sought| of.contains(&sought.reading)) {
@@ -130,7 +135,7 @@ fn remedy(found: &Found, inspection: &Inspection) -> Remedy {
         changes: changes(found).into_iter().cloned().collect(),
         cost: found.cost(),
         leaves: told(&worse.uncovered),
-        worsens: told(&worse.advice),
+        worsens: told(&worse.told),
         clears: clears.collect(),
     }
 }

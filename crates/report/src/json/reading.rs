@@ -3,7 +3,7 @@
 use pintle_source::Sources;
 use serde::Serialize;
 
-use super::{Bound, Label, Margin, Place, SetBy, Value};
+use super::{Bound, Label, Margin, Place, Remedy, SetBy, Tried, Value};
 use crate::Look;
 
 /// What one rule measured on one subject.
@@ -47,6 +47,12 @@ pub struct Reading<'a> {
     pub inputs: Vec<Input<'a>>,
     /// Which items weigh most in the value, largest first.
     pub contributions: Vec<Contribution<'a>>,
+    /// What the contributions add up to, such as `tongue weight`; `null` where there are none.
+    pub sum: Option<&'a str>,
+    /// Changes of the spec that were tried and clear the fault, cheapest first; `null` where none were sought.
+    pub remedies: Option<Vec<Remedy<'a>>>,
+    /// What was tried for the fault, in counts; `null` where none were sought.
+    pub remedies_tried: Option<Tried<'a>>,
     /// What the rule rests on.
     pub citations: Vec<Citation<'a>>,
 }
@@ -109,10 +115,16 @@ pub struct Citation<'a> {
 }
 
 impl<'a> Reading<'a> {
-    pub(super) fn new(reading: &'a pintle_finding::Reading, sources: &'a Sources, look: Look) -> Self {
+    pub(super) fn new(
+        inspection: &'a pintle_finding::Inspection,
+        number: usize,
+        sources: &'a Sources,
+        look: Look,
+    ) -> Option<Self> {
+        let reading = inspection.readings.get(number)?;
         let (rule, units) = (&*reading.rule, look.units);
         let place = |span: Option<_>| span.map(|span| Place::new(span, sources));
-        Self {
+        Some(Self {
             rule: &rule.id,
             title: &rule.title,
             why: &rule.why,
@@ -156,6 +168,13 @@ impl<'a> Reading<'a> {
                     place: place(part.span),
                 })
                 .collect(),
+            sum: reading.sum,
+            remedies: Remedy::all(inspection, number, units),
+            remedies_tried: inspection
+                .remedies
+                .as_ref()
+                .and_then(|remedies| remedies.of(number))
+                .map(Tried::new),
             citations: rule
                 .citations
                 .iter()
@@ -166,6 +185,6 @@ impl<'a> Reading<'a> {
                     guideline: citation.guideline.as_deref(),
                 })
                 .collect(),
-        }
+        })
     }
 }

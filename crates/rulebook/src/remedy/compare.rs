@@ -83,14 +83,15 @@ fn findings(readings: &[Reading]) -> BTreeMap<Key, Vec<(&Reading, Option<Margin>
 pub(super) struct Worse<'r> {
     /// Findings that were not there before, and such whose margin has shrunk; the gravest first.
     pub(super) harm: Vec<&'r Reading>,
-    /// Advice that was there before and whose margin has shrunk. Advice is no defect: this is told, not refused.
-    pub(super) advice: Vec<&'r Reading>,
+    /// What is told and not refused: advice that was there before and whose margin has shrunk, since advice is no defect;
+    /// and readings that pass and have become tight or tighter, since they still pass.
+    pub(super) told: Vec<&'r Reading>,
     /// Faults of arrangements that were there before, hidden behind a state that showed as much, and are no worse.
     pub(super) uncovered: Vec<&'r Reading>,
 }
 
 /// What is worse after a change. A fault that has become a pass may pass by less than it could be off by: that is what is
-/// left of it, not worse.
+/// left of it, and told with the reading itself.
 pub(super) fn worse<'r>(before: &[Reading], after: &'r [Reading]) -> Worse<'r> {
     let was = findings(before);
     let mut worse = Worse::default();
@@ -108,11 +109,11 @@ pub(super) fn worse<'r>(before: &[Reading], after: &'r [Reading]) -> Worse<'r> {
                 (Some(None), None) => false,
                 _ => true,
             };
-            let advice =
-                was.is_some() && reading.verdict == Verdict::Fault && reading.grade() == Grade::Advice;
-            match (shrunk, advice) {
+            let advice = was.is_some() && reading.grade() == Grade::Advice;
+            let mild = reading.verdict == Verdict::Fault && (advice || key.kind == TIGHT);
+            match (shrunk, mild) {
                 (false, _) => {}
-                (true, true) => worse.advice.push(reading),
+                (true, true) => worse.told.push(reading),
                 (true, false) => worse.harm.push(reading),
             }
         }

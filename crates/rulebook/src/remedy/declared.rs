@@ -5,18 +5,22 @@ use pintle_calc::space::room::{self, Along};
 use pintle_finding::{Change, Cost, Reading, Written};
 use pintle_quantity::{Dimension, Quantity, Units};
 use pintle_spec::node::{Node, NodeValue};
+use pintle_spec::read::list;
 use pintle_spec::schema::item;
 use pintle_spec::schema::kinds::tank;
 use pintle_spec::{Build, Item, Record, Stock, Table, Value, Zone, patch};
 
 use super::aim::{Depth, target};
 use super::group::Group;
-use super::levers::{Draft, Lever, axle, note, shift_lever, towards};
+use super::levers::{Draft, Lever, axle, note, shift_lever, towards, unplaced};
 use super::search::Candidate;
 use super::world::World;
 use crate::rule_file::{Mend, Move};
 use crate::rulebook::Rulebook;
 
+/// Fields of a fitted part that belong to its place and not to the part.
+const OF_THE_PLACE: &[&str] =
+    &["tag", "part", "kind", "zone", "at", "removable", "needs", "note", "used", "upright"];
 /// Of one kind, so many parts of a build are exchanged, and so many moved toward the axle.
 const MOST_EXCHANGED: usize = 4;
 /// What a cubic metre of water weighs, in kilograms, to tell which tank is heavier.
@@ -182,6 +186,12 @@ fn exchange_rows(
             return None;
         };
         let present = number(&item.record, by);
+        let restated = restated(&world.root, item);
+        let gone = if restated.is_empty() {
+            String::new()
+        } else {
+            format!("; what the spec restates of the old one, {}, goes", list(restated.iter().copied()))
+        };
         let mut drafts: Vec<Draft> = stock
             .parts()
             .filter(|part| part.kind == kind && part.name.value != now)
@@ -191,11 +201,17 @@ fn exchange_rows(
                 let was = present.as_ref().map_or_else(String::new, |(_, was)| format!(", not {was}"));
                 Some(Draft {
                     words: format!(
-                        "fit `{}` as {} in place of `{now}` (`{by}` {shown}{was})",
+                        "fit `{}` as {} in place of `{now}` (`{by}` {shown}{was}){gone}",
                         part.name.value,
                         item.called()
                     ),
-                    changes: vec![Change::set(&steps, Written::Text(part.name.value.clone()))],
+                    changes: std::iter::once(Change::set(&steps, Written::Text(part.name.value.clone())))
+                        .chain(
+                            restated
+                                .iter()
+                                .map(|key| Change::remove(&[item.table.key(), &item.tag.value, key])),
+                        )
+                        .collect(),
                     cost: Cost { moved: 0.0, changed: if changed.is_finite() { changed } else { 1.0 } },
                 })
             })
@@ -204,6 +220,13 @@ fn exchange_rows(
         Some(drafts)
     });
     rows.collect()
+}
+
+/// The fields that a spec restates of a part from stock. They were measured on that one, and say nothing of another.
+fn restated<'r>(root: &'r Node, item: &Item) -> Vec<&'r str> {
+    let table = patch::find_at(root, &[item.table.key(), &item.tag.value]);
+    let keys = table.into_iter().flat_map(Node::entries).map(|entry| entry.key.as_str());
+    keys.filter(|key| !OF_THE_PLACE.contains(key)).collect()
 }
 
 /// The number that a field holds, in SI, and as shown.
@@ -258,9 +281,7 @@ fn moves<'w>(
                 }
             }
             Ok(None) => {}
-            Err(missing) => {
-                note(notes, format!("no move was tried with part of the places unknown: {}", missing.what))
-            }
+            Err(missing) => note(notes, unplaced(&missing)),
         }
     }
     levers
@@ -273,11 +294,18 @@ fn toward_axle<'w>(world: &'w World, notes: &mut Vec<String>) -> Vec<Lever<'w>> 
     let Ok(axle) = &build.surfaces.axle else { return Vec::new() };
     let mut found = Vec::new();
     for (index, item) in build.items.iter().enumerate() {
-        let Ok(Some(group)) = Group::of(build, index) else { continue };
-        let Ok(centre) = &item.extent.x.cg else { continue };
         if !item.removable && item.table != Table::Tank {
             continue;
         }
+        let known = Group::of(build, index).and_then(|group| Ok((group, item.extent.x.cg.clone()?)));
+        let (group, centre) = match known {
+            Ok((Some(group), centre)) => (group, centre),
+            Ok((None, _)) => continue,
+            Err(missing) => {
+                note(notes, unplaced(&missing));
+                continue;
+            }
+        };
         let shift = axle.metres - centre.metres;
         let water = item.record.quantity(&tank::CAPACITY).map_or(0.0, |capacity| capacity.value.si() * WATER);
         let mass = group.mass(build) + water;
@@ -289,9 +317,7 @@ fn toward_axle<'w>(world: &'w World, notes: &mut Vec<String>) -> Vec<Lever<'w>> 
                 let lever = shift_lever(build, &world.root, &group, Along::Length, shift, mass, range);
                 found.extend(lever.filter(|lever| !lever.first().is_empty()).map(|lever| (mass, lever)));
             }
-            Err(missing) => {
-                note(notes, format!("no move was tried with part of the places unknown: {}", missing.what))
-            }
+            Err(missing) => note(notes, unplaced(&missing)),
         }
     }
     found.sort_by(|(one, _), (other, _)| other.total_cmp(one));

@@ -12,8 +12,8 @@ mod order;
 
 use pintle_calc::space::room::{Along, Stretches};
 use pintle_finding::{Change, Cost};
-use pintle_spec::Build;
 use pintle_spec::node::Node;
+use pintle_spec::{Build, Missing};
 
 use super::aim::Aim;
 use super::group::Group;
@@ -166,6 +166,11 @@ pub(super) fn towards(stretches: &Stretches, sign: f64) -> Stretches {
         .collect();
     range.sort_by(|one, other| one.0.total_cmp(&other.0));
     range
+}
+
+/// What is said of a move that could not be thought of for want of a place.
+pub(super) fn unplaced(missing: &Missing) -> String {
+    format!("no move was tried with part of the places unknown: {}", missing.what)
 }
 
 /// Says once what kept changes from being thought of.

@@ -107,24 +107,28 @@ fn rounded(size: f64, step: f64, by: fn(f64) -> f64) -> f64 {
     (steps * step).copysign(size)
 }
 
-/// A quantity as its author would write it: in the unit and manner of `like`, with its tolerance, so that reading it
-/// gives the same value.
+/// A quantity as its author would write it: in the unit and manner of `like`, so that reading it gives the same value.
 pub(super) fn text(si: f64, like: Quantity) -> String {
-    let plain = Quantity::from_si(si, like.dimension()).with_unit_of(like);
-    let toleranced = like.tolerance().map_or(plain, |half| plain.with_tolerance(half.si()));
-    let shown = toleranced.show(Units::AsWritten);
+    shown_as(si, Quantity::from_si(si, like.dimension()).with_unit_of(like), like)
+}
+
+fn shown_as(si: f64, quantity: Quantity, like: Quantity) -> String {
+    let shown = quantity.show(Units::AsWritten);
     if says(&shown, si) {
         return shown;
     }
     let Some(unit) = like.unit() else { return shown };
     let value = unit.from_si(si);
-    let exact = (0..=MOST_DECIMALS).map(|places| format!("{value:.places$} {}", unit.name()));
+    let tolerance = shown.split_once(" ± ").map_or_else(String::new, |(_, half)| format!(" ± {half}"));
+    let exact = (0..=MOST_DECIMALS).map(|places| format!("{value:.places$} {}{tolerance}", unit.name()));
     exact.into_iter().find(|text| says(text, si)).unwrap_or(shown)
 }
 
-/// The same as a value to write.
+/// The same as a value to write, with the tolerance of `like`.
 pub(super) fn written(si: f64, like: Quantity) -> Written {
-    Written::Text(text(si, like))
+    let plain = Quantity::from_si(si, like.dimension()).with_unit_of(like);
+    let toleranced = like.tolerance().map_or(plain, |half| plain.with_tolerance(half.si()));
+    Written::Text(shown_as(si, toleranced, like))
 }
 
 fn says(text: &str, si: f64) -> bool {
@@ -183,10 +187,12 @@ mod tests {
             ("27 in ± 1 in", 0.0254 * 13.0, "13 in ± 1 in"),
             ("1,310 lb", 0.453_592_37 * 1205.0, "1,205 lb"),
             ("105 lb", 0.453_592_37 * 148.75, "148.75 lb"),
+            ("105 lb ± 5 lb", 0.453_592_37 * 148.75, "148.75 lb ± 5 lb"),
         ];
         for (author, value, expected) in rows {
-            let found = text(value, read(author));
+            let Written::Text(found) = written(value, read(author)) else { panic!("{author}") };
             assert_eq!(found, expected, "like {author}");
+            assert_eq!(text(value, read(author)), expected.split(" ±").next().unwrap());
             assert!((read(&found).si() - value).abs() < 1e-5);
         }
     }

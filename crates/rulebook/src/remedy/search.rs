@@ -110,15 +110,22 @@ impl Bench<'_> {
         for tries in [Self::singles, Self::pairs] {
             for depth in [Depth::Sure, Depth::Little] {
                 hunt.depth = depth;
-                if hunt.found.is_empty() {
+                if !hunt.found.iter().any(|found| self.makes_nothing_less_good(found)) {
                     tries(self, &mut hunt);
                 }
+            }
+            if !hunt.found.is_empty() {
+                break;
             }
         }
         if hunt.found.is_empty() {
             hunt.sought.but = hunt.but.map(|(_, but)| but);
         }
         (hunt.sought, hunt.found)
+    }
+
+    fn makes_nothing_less_good(&self, found: &Found) -> bool {
+        worse(&self.start.readings, &found.world.readings).told.is_empty()
     }
 
     /// Changes one at a time.

@@ -13,6 +13,8 @@ mod packs;
 #[cfg(test)]
 mod properties;
 #[cfg(test)]
+mod remedies;
+#[cfg(test)]
 mod rule_files;
 #[cfg(test)]
 mod sameness;

@@ -3,7 +3,7 @@
 use pintle_calc::space::room::{self, Along};
 use pintle_finding::Cost;
 
-use super::{Best, Draft, Ground, Lever, best, note, shift_lever, towards};
+use super::{Best, Draft, Ground, Lever, best, note, shift_lever, towards, unplaced};
 use crate::remedy::group::Group;
 
 /// No more parts than this are tried each way.
@@ -31,7 +31,7 @@ pub(super) fn levers<'a>(ground: Ground<'a>, notes: &mut Vec<String>) -> Best<'a
             }
             Ok(None) => {}
             Err(missing) => {
-                note(notes, format!("no move was tried with part of the places unknown: {}", missing.what));
+                note(notes, unplaced(&missing));
             }
         }
     }

@@ -1,7 +1,7 @@
 //! Moving the axle.
 
 use pintle_calc::weights::{Measure, Weights};
-use pintle_finding::{Change, Cost, Written};
+use pintle_finding::{Change, Cost};
 use pintle_quantity::{Quantity, Units};
 use pintle_spec::Build;
 use pintle_spec::node::{Node, NodeValue};
@@ -46,7 +46,8 @@ pub(in crate::remedy) fn lever_for<'a>(build: &'a Build, root: &'a Node, shift: 
             let shown = measure::text(place, written);
             let mut words =
                 format!("move the axle {} {direction}, to {shown} behind the ball", tape.metres(amount));
-            let mut changes = vec![Change::set(&["trailer", "axle", "ball"], Written::Text(shown))];
+            let mut changes =
+                vec![Change::set(&["trailer", "axle", "ball"], measure::written(place, written))];
             if let Some(stated) = record.quantity(&trailer::TONGUE) {
                 let restated = tongue_at(stated.value, mass, now, place);
                 let shown = restated.show(Units::AsWritten);

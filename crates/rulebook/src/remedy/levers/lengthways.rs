@@ -3,7 +3,7 @@
 use pintle_calc::balance::Sum;
 use pintle_calc::space::room::{self, Along};
 
-use super::{Best, Ground, best, note, shift_lever, towards};
+use super::{Best, Ground, best, note, shift_lever, towards, unplaced};
 use crate::remedy::group::Group;
 
 /// No more parts than this are tried.
@@ -21,7 +21,7 @@ pub(super) fn levers<'a>(ground: Ground<'a>, notes: &mut Vec<String>) -> Best<'a
             Ok(Some(group)) => group,
             Ok(None) => continue,
             Err(missing) => {
-                note(notes, format!("no move was tried with part of the places unknown: {}", missing.what));
+                note(notes, unplaced(&missing));
                 continue;
             }
         };
@@ -31,7 +31,7 @@ pub(super) fn levers<'a>(ground: Ground<'a>, notes: &mut Vec<String>) -> Best<'a
         let free = match room::shifts(ground.build, &group.items, Along::Length) {
             Ok(free) => free,
             Err(missing) => {
-                note(notes, format!("no move was tried with part of the places unknown: {}", missing.what));
+                note(notes, unplaced(&missing));
                 continue;
             }
         };
