@@ -108,7 +108,7 @@ impl Root {
 
 /// Reads a file's bytes, refusing what is not a plain file or is far too large to be one of ours.
 #[expect(clippy::disallowed_methods, reason = "this is the room that reads files")]
-fn read(path: &Utf8Path) -> Result<Vec<u8>, Problem> {
+pub(crate) fn read(path: &Utf8Path) -> Result<Vec<u8>, Problem> {
     let wrong = |why: String| Problem::new("unreadable", format!("`{path}` cannot be read: {why}"));
     let meta = path.metadata().map_err(|error| wrong(reason(&error)))?;
     if !meta.is_file() {

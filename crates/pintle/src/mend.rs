@@ -11,7 +11,7 @@ use pintle_source::Sources;
 
 use crate::call::{Call, Mend};
 use crate::exit::Exit;
-use crate::files;
+use crate::files::{self, Root};
 use crate::inspect::{Job, load, tried};
 use crate::print;
 use crate::shop::Shops;
@@ -23,7 +23,7 @@ const CONTEXT: usize = 2;
 pub(crate) fn run(call: &Call, mend: &Mend) -> Exit {
     let look = print::look(call);
     let mut shops = Shops::new(call.rulebook.as_deref());
-    let job = Job { path: mend.spec.clone(), shop: shops.of(&mend.spec) };
+    let job = Job { path: mend.spec.clone(), root: Root::Working, shop: shops.of(&mend.spec) };
     match prepared(&job) {
         Ok(spec) => mended(mend, &job, &spec, look),
         Err((problems, sources)) => refuse(&problems, &sources, look),

@@ -17,7 +17,7 @@ fn builds() -> Utf8PathBuf {
 
 fn job(shops: &mut Shops, build: &str) -> Job {
     let path = builds().join(format!("{build}.toml"));
-    Job { shop: shops.of(&path), path }
+    Job { shop: shops.of(&path), root: crate::files::Root::Working, path }
 }
 
 /// The readings of a text in place of a spec's own.
