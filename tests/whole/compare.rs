@@ -13,7 +13,7 @@ use serde_json::Value;
 
 use crate::tool::{Ran, copy, edit, pintle_in, top};
 
-/// A repository of its own, with the demo shop under `specs` committed in it.
+/// A repository of its own, with a small invented shop under `specs` committed in it: four builds, one of them sound.
 struct Repository {
     folder: tempfile::TempDir,
 }
@@ -22,7 +22,7 @@ impl Repository {
     fn new() -> Self {
         let folder = tempfile::tempdir().unwrap();
         std::fs::create_dir(folder.path().join("specs")).unwrap();
-        copy(&top().join("specs"), &folder.path().join("specs"));
+        copy(&top().join("tests/whole/compare/shop"), &folder.path().join("specs"));
         let repository = Self { folder };
         repository.git(&["init", "--quiet", "--initial-branch=main"]);
         repository.commit();

@@ -7,8 +7,8 @@ use std::sync::Arc;
 
 use pintle_finding::{Grade, Inspection, Problem};
 use pintle_report::compare::{
-    Changes, Comparison, RuleFacts, RulebookChange, RulebookFacts, Side, compare, human, json, markdown,
-    plain,
+    Changes, Comparison, RuleFacts, RulebookChange, RulebookFacts, Side, Tolerance, compare, human, json,
+    markdown, plain,
 };
 use pintle_rulebook::Detail;
 use pintle_source::Sources;
@@ -48,7 +48,14 @@ pub(crate) fn run(call: &Call, call_to_compare: &Compare) -> Exit {
     loose.retain(|(problems, _)| !problems.is_empty());
     let hold = hold(call_to_compare.hold, &pairs);
     let mut specs = Vec::new();
-    work(&pairs, call_to_compare.threads, |bench, pair| one(bench, pair, hold), |done| specs.push(done));
+    let json = call_to_compare.format == CompareFormat::Json;
+    let detail = if json { Detail::Everything } else { Detail::Findings };
+    work(
+        &pairs,
+        call_to_compare.threads,
+        |bench, pair| one(bench, pair, hold, detail),
+        |done| specs.push(done),
+    );
     let changes = Changes::new(hold, specs, rulebooks(&pairs), loose);
     let look = print::look(call);
     print::out(&match call_to_compare.format {
@@ -82,13 +89,11 @@ fn hold(stated: Option<Grade>, pairs: &[Pair]) -> Grade {
         .unwrap_or(Grade::Major)
 }
 
-fn one<'j>(bench: &mut Bench<'j>, pair: &'j Pair, hold: Grade) -> Comparison {
+fn one<'j>(bench: &mut Bench<'j>, pair: &'j Pair, hold: Grade, detail: Detail) -> Comparison {
     let mut side = |job: &'j Job| {
         let (sources, build, problems) = load(job);
         let inspection = match &build {
-            Some(build) => {
-                bench.judge(&job.shop, |judge| judge.inspect(build.clone(), &sources, Detail::Findings))
-            }
+            Some(build) => bench.judge(&job.shop, |judge| judge.inspect(build.clone(), &sources, detail)),
             None => Inspection { spec: job.name(), problems, ..Inspection::default() },
         };
         Side { inspection, build, sources }
@@ -123,5 +128,13 @@ fn facts(shop: &Shop) -> RulebookFacts {
         limits: bound.limits.iter().map(|limit| (limit.name.clone(), limit.value)).collect(),
         script: bound.file.script_text.clone(),
     });
-    RulebookFacts { name: shop.name.clone(), hold: shop.rulebook.hold, rules: rules.collect() }
+    let tolerances = shop.rulebook.bound_tolerances.iter().filter_map(|bound| {
+        Some((bound.footing.name()?.to_owned(), Tolerance { value: bound.value, least: bound.least }))
+    });
+    RulebookFacts {
+        name: shop.name.clone(),
+        hold: shop.rulebook.hold,
+        rules: rules.collect(),
+        tolerances: tolerances.collect(),
+    }
 }

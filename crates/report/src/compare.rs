@@ -7,6 +7,7 @@
 mod counts;
 mod figures;
 mod flat;
+mod pairing;
 mod parts;
 mod readings;
 mod rules;
@@ -26,7 +27,7 @@ pub use figures::FigureChange;
 pub use flat::Worth;
 pub use parts::{Axis, Fate, FieldChange, Move, PartChange};
 pub use readings::{MarginChange, News, ReadingChange};
-pub use rules::{RuleChange, RuleFacts, RulebookChange, RulebookFacts};
+pub use rules::{RuleChange, RuleFacts, RulebookChange, RulebookFacts, Tolerance};
 
 /// One version of a spec, read and judged.
 #[derive(Debug)]

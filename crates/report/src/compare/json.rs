@@ -1,11 +1,13 @@
 //! For machines: one document with all that changed. Figures are written in full, differences with their sign.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 
 use super::counts::{Class, Counts, Findings};
 use super::{
     Changes, Comparison, FieldChange, FigureChange, Head, PartChange, ReadingChange, RuleChange,
-    RulebookChange, Worth, say,
+    RulebookChange, Tolerance, Worth, say,
 };
 use crate::json::{Bound, Margin, Place, Problem, Tool, Value};
 use crate::{Look, json, safe};
@@ -95,7 +97,7 @@ struct RuleTurned<'c> {
 #[derive(Debug, Serialize)]
 #[serde(untagged)]
 enum Said<'c> {
-    Word(&'c str),
+    Word(Cow<'c, str>),
     Quantity(Value),
 }
 
@@ -144,7 +146,7 @@ struct Subject<'c> {
 
 #[derive(Debug, Serialize)]
 struct Taken<'c> {
-    name: &'c str,
+    subject: Subject<'c>,
     grade: &'static str,
     verdict: &'static str,
     value: Option<Value>,
@@ -264,18 +266,19 @@ fn numbers(counts: &Counts) -> Numbers {
 
 fn rulebook<'c>(book: &'c RulebookChange, look: &Look) -> Rulebook<'c> {
     let one = |change: &'c RuleChange| {
+        let word = |word: &'static str| Said::Word(Cow::Borrowed(word));
         let quantity = |value: &pintle_quantity::Quantity| Said::Quantity(Value::new(*value, look.units));
         let (rule, what, limit, old, new, by) = match change {
             RuleChange::Hold(old, new) => {
-                (None, "hold", None, Some(Said::Word(old.word())), Some(Said::Word(new.word())), None)
+                (None, "hold", None, Some(word(old.word())), Some(word(new.word())), None)
             }
             RuleChange::Added(id) => (Some(id), "added", None, None, None, None),
             RuleChange::Removed(id) => (Some(id), "removed", None, None, None, None),
             RuleChange::Grade(id, old, new) => {
-                (Some(id), "grade", None, Some(Said::Word(old.word())), Some(Said::Word(new.word())), None)
+                (Some(id), "grade", None, Some(word(old.word())), Some(word(new.word())), None)
             }
             RuleChange::From(id, old, new) => {
-                (Some(id), "from", None, Some(Said::Word(old.word())), Some(Said::Word(new.word())), None)
+                (Some(id), "from", None, Some(word(old.word())), Some(word(new.word())), None)
             }
             RuleChange::Limit(id, name, old, new) => {
                 let by = old.zip(*new).and_then(|(old, new)| say::difference(old, new));
@@ -283,6 +286,11 @@ fn rulebook<'c>(book: &'c RulebookChange, look: &Look) -> Rulebook<'c> {
                 (Some(id), "limit", Some(name.as_str()), old, new, by)
             }
             RuleChange::Judgement(id) => (Some(id), "judgement", None, None, None, None),
+            RuleChange::Tolerance(name, old, new) => {
+                let shown = |one: &Tolerance| Said::Word(Cow::Owned(one.show(look.units)));
+                let (old, new) = (old.as_ref().map(shown), new.as_ref().map(shown));
+                (None, "tolerance", Some(name.as_str()), old, new, None)
+            }
         };
         let by = by.map(|by| Value::new(by, look.units));
         let sentence = say::rule(change, look.units);
@@ -320,7 +328,7 @@ fn spec<'c>(spec: &'c Comparison, look: &Look) -> Compared<'c> {
 fn reading<'c>(spec: &'c Comparison, change: &'c ReadingChange, look: &Look) -> Option<Reading<'c>> {
     let latest = change.latest()?;
     let taken = |reading: &'c pintle_finding::Reading, of_new: bool| Taken {
-        name: &reading.subject.name,
+        subject: subject(reading),
         grade: reading.grade().word(),
         verdict: reading.verdict.word(),
         value: reading.value.map(|value| Value::new(value, look.units)),
@@ -340,13 +348,17 @@ fn reading<'c>(spec: &'c Comparison, change: &'c ReadingChange, look: &Look) -> 
         at_or_above_hold: change.holds,
         rule: &latest.rule.id,
         title: &latest.rule.title,
-        subject: Subject { kind: latest.subject.kind, name: &latest.subject.name },
+        subject: subject(latest),
         what: &latest.what,
         old: change.old.as_ref().map(|one| taken(one, false)),
         new: change.new.as_ref().map(|one| taken(one, true)),
         margin_by: change.margin.map(|margin| Value::new(margin.by, look.units)),
         words: spec.other_words(change, look.units),
     })
+}
+
+fn subject(reading: &pintle_finding::Reading) -> Subject<'_> {
+    Subject { kind: reading.subject.kind, name: &reading.subject.name }
 }
 
 fn figure<'c>(change: &'c FigureChange, look: &Look) -> Figure<'c> {
@@ -367,7 +379,7 @@ fn part<'c>(spec: &'c Comparison, change: &'c PartChange, look: &Look) -> Turned
     let place = |span: Option<_>, of_new: bool| Some(Place::new(span?, spec.sources(of_new)?));
     let said = |worth: &'c Worth| match worth {
         Worth::Quantity(value) => Said::Quantity(Value::new(*value, look.units)),
-        Worth::Words(words) => Said::Word(words),
+        Worth::Words(words) => Said::Word(Cow::Borrowed(words)),
     };
     let field = |field: &'c FieldChange| Restated {
         field: &field.path,

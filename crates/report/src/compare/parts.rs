@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use pintle_quantity::Quantity;
 use pintle_spec::schema::{build as top, item};
-use pintle_spec::{Build, Coordinate, Extent, Load, Reach, Span, State, Use, Zone};
+use pintle_spec::{Build, Coordinate, Extent, Footing, Load, Reach, Span, State, Use, Zone};
 
 use super::figures::called;
 use super::flat::{Flat, Worth, flat, listed};
@@ -326,10 +326,17 @@ fn of_state<'b>(build: &Build, state: &'b State, bodies: &mut Bodies<'b>) {
 }
 
 fn load_fields(build: &Build, load: &Load) -> Vec<Flat> {
-    vec![
+    let mut fields = vec![
         Flat::quantity("mass", load.mass),
         Flat::words(item::ZONE.key, zone_words(build, load.zone), load.span),
-    ]
+    ];
+    // A basis that is not stated counts as guessed, and is no field.
+    if load.footing != Footing::Unstated
+        && let Some(basis) = load.footing.name()
+    {
+        fields.push(Flat::words(item::MASS_BASIS.key, basis, load.span));
+    }
+    fields
 }
 
 fn zone_words(build: &Build, zone: Zone) -> String {

@@ -1,16 +1,13 @@
-//! Readings before and after: which belong together, and what became of each.
+//! Readings before and after: what became of each.
 
 use std::cmp::Ordering;
-use std::collections::BTreeMap;
 
 use pintle_finding::{Bound, Grade, Margin, Reading, Verdict};
 use pintle_quantity::Quantity;
 
 use super::Standing;
 use super::counts::Counts;
-
-/// The kind of subject whose names describe it, and so may differ between two versions of it.
-const ARRANGEMENT: &str = "arrangement";
+use super::pairing::paired;
 
 /// What became of a reading, the worst first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -131,86 +128,6 @@ fn order(left: &ReadingChange, right: &ReadingChange) -> Ordering {
     let news = left.news.cmp(&right.news);
     let graded = if left.news == News::Moved { Ordering::Equal } else { grade(right).cmp(&grade(left)) };
     news.then(graded).then_with(|| share(left).total_cmp(&share(right)))
-}
-
-/// What belongs together: of one rule, one subject, one thing measured.
-type Key = (String, &'static str, String);
-
-fn key(reading: &Reading) -> Key {
-    let name = if reading.subject.kind == ARRANGEMENT { "" } else { &reading.subject.name };
-    (reading.rule.id.clone(), reading.subject.kind, name.to_owned())
-}
-
-/// Brings readings together. A rule that stops for want of a value makes a reading of nothing in particular: it stands
-/// for one that was taken before.
-fn paired(old: Vec<Reading>, new: Vec<Reading>) -> Vec<(Option<Reading>, Option<Reading>)> {
-    let mut groups: BTreeMap<Key, usize> = BTreeMap::new();
-    let mut sides: Vec<(Vec<Reading>, Vec<Reading>)> = Vec::new();
-    let mut put = |reading: Reading, is_new: bool| {
-        let next = sides.len();
-        let at = *groups.entry(key(&reading)).or_insert(next);
-        if at == next {
-            sides.push((Vec::new(), Vec::new()));
-        }
-        if let Some((before, after)) = sides.get_mut(at) {
-            if is_new { after.push(reading) } else { before.push(reading) }
-        }
-    };
-    for reading in new {
-        put(reading, true);
-    }
-    for reading in old {
-        put(reading, false);
-    }
-    let mut pairs = Vec::new();
-    for (mut before, mut after) in sides {
-        pairs.extend(matched(&mut before, &mut after, alike));
-        pairs.extend(matched(&mut before, &mut after, |old, new| old.what == new.what && measured(old, new)));
-        pairs.extend(matched(&mut before, &mut after, |old, new| stands_for_any(old) || stands_for_any(new)));
-        pairs.extend(before.into_iter().map(|reading| (Some(reading), None)));
-        pairs.extend(after.into_iter().map(|reading| (None, Some(reading))));
-    }
-    pairs
-}
-
-/// Takes out, in order, what belongs together by some measure.
-fn matched(
-    before: &mut Vec<Reading>,
-    after: &mut Vec<Reading>,
-    together: impl Fn(&Reading, &Reading) -> bool,
-) -> Vec<(Option<Reading>, Option<Reading>)> {
-    let mut pairs = Vec::new();
-    let mut rest = Vec::new();
-    for new in after.drain(..) {
-        match before.iter().position(|old| together(old, &new)) {
-            Some(at) => pairs.push((Some(before.remove(at)), Some(new))),
-            None => rest.push(new),
-        }
-    }
-    *after = rest;
-    pairs
-}
-
-/// The same thing measured against the same limit, or the same condition.
-fn alike(old: &Reading, new: &Reading) -> bool {
-    let condition = |reading: &Reading| match &reading.bound {
-        Bound::Holds(words) => Some(words.clone()),
-        _ => None,
-    };
-    old.what == new.what
-        && old.limit_name == new.limit_name
-        && condition(old) == condition(new)
-        && stands_for_any(old) == stands_for_any(new)
-}
-
-/// Two conditions that differ are two faults, not one; a figure is the same figure against another limit.
-fn measured(old: &Reading, new: &Reading) -> bool {
-    old.value.is_some() && new.value.is_some()
-}
-
-/// Whether a reading is of nothing in particular: the rule did not apply, or stopped.
-fn stands_for_any(reading: &Reading) -> bool {
-    matches!(reading.verdict, Verdict::NotApplicable | Verdict::CannotJudge | Verdict::Broken)
 }
 
 fn change(

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use pintle_finding::{Grade, Stage};
-use pintle_quantity::Quantity;
+use pintle_quantity::{Quantity, Units};
 
 /// A rule in force, as far as its judgement hangs on it.
 #[derive(Debug, Clone)]
@@ -22,6 +22,32 @@ pub struct RuleFacts {
     pub script: Arc<str>,
 }
 
+/// How sure values of one sort are that state no ± of their own.
+#[derive(Debug, Clone, Copy)]
+pub struct Tolerance {
+    /// The ±: a width, or a share of the value.
+    pub value: Quantity,
+    /// The least ± beside a share.
+    pub least: Option<Quantity>,
+}
+
+impl Tolerance {
+    /// As a reader is shown it: `25 %, at least 1 lb`.
+    pub fn show(&self, units: Units) -> String {
+        let value = self.value.show(units);
+        self.least.map_or_else(|| value.clone(), |least| format!("{value}, at least {}", least.show(units)))
+    }
+
+    fn is(&self, other: &Self) -> bool {
+        let least = match (self.least, other.least) {
+            (Some(left), Some(right)) => left.equals(right) == Ok(true),
+            (None, None) => true,
+            _ => false,
+        };
+        self.value.equals(other.value) == Ok(true) && least
+    }
+}
+
 /// A rulebook in force.
 #[derive(Debug, Clone)]
 pub struct RulebookFacts {
@@ -31,6 +57,8 @@ pub struct RulebookFacts {
     pub hold: Grade,
     /// Its rules.
     pub rules: Vec<RuleFacts>,
+    /// Its tolerances, by name.
+    pub tolerances: Vec<(String, Tolerance)>,
 }
 
 /// A rulebook that is not as it was.
@@ -61,6 +89,8 @@ pub enum RuleChange {
     Limit(String, String, Option<Quantity>, Option<Quantity>),
     /// How a rule judges: its script, or what it judges.
     Judgement(String),
+    /// How sure values of one sort are: name, before, now.
+    Tolerance(String, Option<Tolerance>, Option<Tolerance>),
 }
 
 impl RulebookFacts {
@@ -78,6 +108,20 @@ impl RulebookFacts {
         }
         let gone = self.rules.iter().filter(|rule| new.rules.iter().all(|held| held.id != rule.id));
         changes.extend(gone.map(|rule| RuleChange::Removed(rule.id.clone())));
+        let find = |all: &[(String, Tolerance)], name: &str| {
+            all.iter().find(|(held, _)| held == name).map(|(_, tolerance)| *tolerance)
+        };
+        for (name, tolerance) in &new.tolerances {
+            let before = find(&self.tolerances, name);
+            if before.is_none_or(|before| !before.is(tolerance)) {
+                changes.push(RuleChange::Tolerance(name.clone(), before, Some(*tolerance)));
+            }
+        }
+        for (name, tolerance) in
+            self.tolerances.iter().filter(|(name, _)| find(&new.tolerances, name).is_none())
+        {
+            changes.push(RuleChange::Tolerance(name.clone(), Some(*tolerance), None));
+        }
         (!changes.is_empty()).then(|| RulebookChange {
             old: self.name.clone(),
             new: new.name.clone(),

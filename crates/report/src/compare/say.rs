@@ -8,7 +8,7 @@ use pintle_source::Span;
 
 use super::{
     Changes, Comparison, Fate, FieldChange, FigureChange, MarginChange, Matched, Move, News, PartChange,
-    ReadingChange, RuleChange, Standing, Worth,
+    ReadingChange, RuleChange, Standing, Tolerance, Worth,
 };
 use crate::marks::Marks;
 use crate::words::{self, counted};
@@ -201,6 +201,14 @@ fn verdict_words(reading: &Reading, beside: Option<&Reading>, units: Units, coul
         Verdict::CannotJudge => format!("{could} be judged{}", because(&reading.reason)),
         Verdict::Broken => format!("the rule failed{}", because(&reading.reason)),
     };
+    let words = match beside {
+        Some(other)
+            if other.subject.kind != reading.subject.kind || other.subject.name != reading.subject.name =>
+        {
+            format!("{words}, of {} `{}`", reading.subject.kind, reading.subject.name)
+        }
+        _ => words,
+    };
     match beside {
         Some(other) if other.grade() != reading.grade() => format!("{}, {words}", reading.grade()),
         _ => words,
@@ -212,7 +220,7 @@ fn bound(reading: &Reading, lead: Option<Quantity>, units: Units) -> Option<Stri
     let words = match &reading.bound {
         Bound::AtLeast(limit) => format!("at least {}", shown(limit)),
         Bound::AtMost(limit) => format!("at most {}", shown(limit)),
-        Bound::Between(least, most) => format!("{} to {}", shown(least), shown(most)),
+        Bound::Between(least, most) => format!("within {} to {}", shown(least), shown(most)),
         Bound::Equal(to) => format!("equal to {}", shown(to)),
         Bound::Holds(condition) => condition.clone(),
         Bound::None => return None,
@@ -304,6 +312,12 @@ pub(super) fn rule(change: &RuleChange, units: Units) -> String {
             format!("{id}: limit `{name}` {fate}{value}")
         }
         RuleChange::Judgement(id) => format!("{id}: judges in another way"),
+        RuleChange::Tolerance(name, old, new) => {
+            let shown = |tolerance: &Option<Tolerance>| {
+                tolerance.as_ref().map_or_else(|| "not given".to_owned(), |one| one.show(units))
+            };
+            format!("tolerance of `{name}`: from {} to {}", shown(old), shown(new))
+        }
     }
 }
 

@@ -108,6 +108,11 @@ fn parts_states_and_loads_that_come_and_go() {
         told(&of_texts(SPEC, &other)),
         ["load `bags` of road state `outward`: restated", "  mass: 50 lb / 60 lb / +10 lb"]
     );
+    let weighed = SPEC.replace("mass = \"50 lb\"", "mass = \"50 lb\", mass_basis = \"weighed\"");
+    assert_eq!(
+        told(&of_texts(SPEC, &weighed)),
+        ["load `bags` of road state `outward`: restated", "  mass_basis: not given / weighed / "]
+    );
     let out = SPEC.replace("use = \"road\"\n", "use = \"road\"\nout = [\"galley\"]\n");
     assert_eq!(told(&of_texts(SPEC, &out)), ["road state `outward`: restated", "  out: none / galley / "]);
 }

@@ -142,6 +142,68 @@ fn the_names_of_arrangements_do_not_keep_them_apart() {
     assert_eq!(news(&found), [], "another name alone is no news");
 }
 
+/// A reading on an arrangement is left out where a state of the spec's own shows as much.
+#[test]
+fn the_worst_state_stands_in_for_an_arrangement_that_showed_no_more() {
+    let (major, of) = (Grade::Major, |kind: &'static str, name: &str, verdict, percent| {
+        let subject = Subject { kind, name: name.to_owned(), span: None };
+        Reading { subject, ..share(verdict, Grade::Major, percent) }
+    });
+    let states = || vec![of("road state", "a", FAULT, 8.0), of("road state", "b", FAULT, 9.0)];
+    let with = |percent| [states(), vec![of("arrangement", "all out", FAULT, percent)]].concat();
+    // It was a fault of 8 % before, on state `a`, and there was none worse.
+    let found = of_readings(states(), with(7.5));
+    assert_eq!((news(&found).as_slice(), found.turn()), (&[News::Worse][..], Turn::NoNewFault));
+    assert!((found.readings[0].margin.unwrap().by.si() + 0.005).abs() < 1e-12);
+    let told = found.other_words(&found.readings[0], pintle_quantity::Units::AsWritten);
+    assert!(told.starts_with("before: fault with 8 %, of road state `a`; margin from"), "{told}");
+    let found = of_readings(with(7.5), states());
+    assert_eq!((news(&found).as_slice(), found.counts.lost.all()), (&[News::Better][..], 0));
+    // Where every state passed, a fault of an arrangement is new.
+    let sound = vec![of("road state", "a", PASS, 11.0)];
+    let found = of_readings(sound.clone(), [sound, vec![of("arrangement", "all out", FAULT, 9.0)]].concat());
+    assert_eq!((news(&found).as_slice(), found.turn()), (&[News::NewFault][..], Turn::NewFault));
+    // Another figure of the same rule stands in for nothing.
+    let other = Reading { what: "something else".to_owned(), ..of("arrangement", "all out", FAULT, 7.5) };
+    let found = of_readings(states(), [states(), vec![other]].concat());
+    assert_eq!(news(&found), [News::NewFault]);
+    // What could not be judged for the same reason on a state is no news on an arrangement.
+    let cannot = |kind| {
+        let subject = Subject { kind, name: "any".to_owned(), span: None };
+        Reading { subject, ..stopped(Verdict::CannotJudge, major, "`mass` is not given") }
+    };
+    let found = of_readings(vec![cannot("road state")], vec![cannot("road state"), cannot("arrangement")]);
+    assert_eq!((news(&found).len(), found.turn()), (0, Turn::NoNewFault));
+    let found = of_readings(Vec::new(), vec![cannot("arrangement")]);
+    assert_eq!(found.turn(), Turn::CannotJudge);
+}
+
+/// Tight readings are named by what was read, on what and by which rule; which state is the tightest can change.
+#[test]
+fn tight_readings_belong_together_by_what_was_read_and_by_which_rule() {
+    let read = |state: &str, what: &str| Reading {
+        what: what.to_owned(),
+        subject: Subject { kind: "road state", name: state.to_owned(), span: None },
+        ..share(PASS, Grade::Major, 12.0)
+    };
+    let tight = |name: &str, verdict, percent| Reading {
+        what: "margin".to_owned(),
+        subject: Subject { kind: "tight reading", name: format!("{name}, by house/sample"), span: None },
+        ..share(verdict, Grade::Minor, percent)
+    };
+    let states = || vec![read("a of b", "load"), read("c", "load"), read("c", "load of each axle")];
+    let old = vec![tight("load of a of b", PASS, 12.0), tight("load of each axle of c", FAULT, 8.0)];
+    let new = vec![tight("load of each axle of c", FAULT, 8.0), tight("load of c", PASS, 11.0)];
+    let found = of_readings([states(), old].concat(), [states(), new].concat());
+    assert_eq!(
+        news(&found),
+        [News::Moved],
+        "the tightest load is another state's now, and no news by its name"
+    );
+    let gone = of_readings([states(), vec![tight("load of c", FAULT, 8.0)]].concat(), states());
+    assert_eq!(news(&gone), [News::Gone]);
+}
+
 #[test]
 fn a_limit_of_another_name_keeps_a_figure_and_a_stopped_rule_stands_for_one_reading() {
     let against = |name: &str| Reading { limit_name: name.to_owned(), ..share(FAULT, Grade::Major, 9.0) };

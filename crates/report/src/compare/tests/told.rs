@@ -48,6 +48,7 @@ fn changes() -> Changes {
             limits: vec![("most".to_owned(), Quantity::share(most))],
             script: "".into(),
         }],
+        tolerances: vec![("guessed".to_owned(), Tolerance { value: Quantity::share(most), least: None })],
     };
     let rulebook = facts(0.15).to(&facts(0.14)).unwrap();
     Changes::new(Grade::Major, vec![comparison], vec![rulebook], Vec::new())
