@@ -47,8 +47,11 @@ pub(crate) fn run(call: &Call, call_to_compare: &Compare) -> Exit {
     }
     loose.retain(|(problems, _)| !problems.is_empty());
     let hold = hold(call_to_compare.hold, &pairs);
+    // As of `inspect`, so that both say the same of a reading.
+    let everything = call_to_compare.format == CompareFormat::Json;
+    let detail = if everything { Detail::Everything } else { Detail::Findings };
     let mut specs = Vec::new();
-    work(&pairs, call_to_compare.threads, |bench, pair| one(bench, pair, hold), |done| specs.push(done));
+    work(&pairs, call_to_compare.threads, |bench, pair| one(bench, pair, hold, detail), |done| specs.push(done));
     let changes = Changes::new(hold, specs, rulebooks(&pairs), loose);
     let look = print::look(call);
     print::out(&match call_to_compare.format {
@@ -82,12 +85,12 @@ fn hold(stated: Option<Grade>, pairs: &[Pair]) -> Grade {
         .unwrap_or(Grade::Major)
 }
 
-fn one<'j>(bench: &mut Bench<'j>, pair: &'j Pair, hold: Grade) -> Comparison {
+fn one<'j>(bench: &mut Bench<'j>, pair: &'j Pair, hold: Grade, detail: Detail) -> Comparison {
     let mut side = |job: &'j Job| {
         let (sources, build, problems) = load(job);
         let inspection = match &build {
             Some(build) => {
-                bench.judge(&job.shop, |judge| judge.inspect(build.clone(), &sources, Detail::Findings))
+                bench.judge(&job.shop, |judge| judge.inspect(build.clone(), &sources, detail))
             }
             None => Inspection { spec: job.name(), problems, ..Inspection::default() },
         };

@@ -35,7 +35,10 @@ fn differences(spec: &Value, turned: bool) -> Differences {
         }
     }
     for reading in spec["readings"].as_array().unwrap() {
-        let what = format!("{} {} {}", reading["rule"], reading["subject"], reading["what"]);
+        // An arrangement is called by what is in it, and the worst one of another build is another.
+        let subject = &reading["subject"];
+        let name = if subject["kind"] == "arrangement" { &Value::Null } else { &subject["name"] };
+        let what = format!("{} {} {name} {}", reading["rule"], subject["kind"], reading["what"]);
         note(format!("margin {what}"), &reading["margin_by"]);
     }
     for part in spec["parts"].as_array().unwrap() {
