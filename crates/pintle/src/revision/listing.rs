@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::io::Read;
 
-use camino::{Utf8Component, Utf8Path, Utf8PathBuf};
+use camino::{Utf8Path, Utf8PathBuf};
 use pintle_finding::Problem;
 
 use super::{git, not_run};
