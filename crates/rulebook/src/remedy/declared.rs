@@ -12,7 +12,7 @@ use pintle_spec::{Build, Item, Record, Stock, Table, Value, Zone, patch};
 
 use super::aim::{Depth, target};
 use super::group::Group;
-use super::levers::{Draft, Lever, axle, note, shift_lever, towards, unplaced};
+use super::levers::{Draft, Lever, arranged, axle, note, shift_lever, towards, unplaced};
 use super::search::Candidate;
 use super::world::World;
 use crate::rule_file::{Mend, Move};
@@ -51,6 +51,7 @@ pub(super) fn candidates<'w>(
             }
             Mend::Move(Move::TowardAxle) => {
                 all.extend(toward_axle(world, notes).into_iter().map(Candidate::Lever));
+                all.extend(arranged::fixed(&world.build).into_iter().map(Candidate::Lever));
             }
             Mend::Move(Move::Axle) => {
                 let lacking = target(finding, depth).zip(finding.value);

@@ -4,11 +4,11 @@
 //! the trial to say. A lever gives amounts; an amount gives a draft of a remedy.
 
 mod across;
+pub(super) mod arranged;
 pub(super) mod axle;
 mod ballast;
 mod lengthways;
 mod less;
-mod order;
 
 use pintle_calc::space::room::{Along, Stretches};
 use pintle_finding::{Change, Cost};
@@ -102,7 +102,7 @@ pub(super) type Best<'a> = (Vec<Lever<'a>>, usize);
 /// All levers for a weight finding, those first that a shop would try first, and how many were left out. What keeps some
 /// from being worked out is said in `notes`.
 pub(super) fn levers<'a>(ground: Ground<'a>, notes: &mut Vec<String>) -> Best<'a> {
-    let (mut all, mut left) = (order::levers(ground), 0);
+    let (mut all, mut left) = (arranged::levers(ground), 0);
     let mut add = |(some, more): Best<'a>| {
         all.extend(some);
         left += more;

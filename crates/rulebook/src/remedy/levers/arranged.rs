@@ -1,19 +1,67 @@
-//! Which tank is emptied first.
+//! What may be arranged otherwise: which tank is emptied first, and which parts can be left at home.
 
 use pintle_finding::{Change, Cost, Written};
+use pintle_spec::schema::item;
 use pintle_spec::schema::kinds::tank;
-use pintle_spec::{Item, Table};
+use pintle_spec::{Build, Item, Table};
 
 use super::{Draft, Ground, Lever};
 
 /// No more orders than this are tried for tanks of one water.
 const MOST_ORDERS: usize = 6;
+/// No more parts than this are tried to be fixed.
+const MOST_FIXED: usize = 4;
 
-/// For an arrangement of a trailer with several tanks of one water: other orders of emptying them.
+/// For an arrangement: other orders of emptying tanks, and parts that can no longer be left at home.
 pub(super) fn levers<'a>(ground: Ground<'a>) -> Vec<Lever<'a>> {
     if !ground.aim.arranged {
         return Vec::new();
     }
+    let mut levers = orders(ground);
+    levers.extend(fixed(ground.build));
+    levers
+}
+
+/// Removable parts that are fixed for good, the heaviest first: fewer arrangements are left. A part that a state leaves at
+/// home cannot be.
+pub(in crate::remedy) fn fixed<'a>(build: &Build) -> Vec<Lever<'a>> {
+    let stays = |at: usize| {
+        build.states.iter().all(|state| !state.out.contains(&at))
+            && build.eithers.iter().all(|either| !either.of.contains(&at))
+    };
+    let parts = build.items.iter().enumerate();
+    let mut parts: Vec<(usize, &Item)> =
+        parts.filter(|(at, item)| item.removable && item.table != Table::Load && stays(*at)).collect();
+    let mass = |item: &Item| item.record.quantity(&item::MASS).map_or(0.0, |mass| mass.value.si());
+    parts.sort_by(|(_, one), (_, other)| mass(other).total_cmp(&mass(one)));
+    parts.into_iter().take(MOST_FIXED).map(|(at, item)| fix(build, at, item)).collect()
+}
+
+fn fix<'a>(build: &Build, at: usize, item: &Item) -> Lever<'a> {
+    let removable = [item.table.key(), &item.tag.value, "removable"];
+    let mut changes = vec![Change::set(&removable, Written::Flag(false))];
+    // What is always aboard is needed by nothing.
+    for other in build.items.iter().filter(|other| other.needs.contains(&at)) {
+        let needs = [other.table.key(), &other.tag.value, "needs"];
+        let left =
+            other.needs.iter().filter(|needed| **needed != at).filter_map(|needed| build.items.get(*needed));
+        let left: Vec<Written> = left.map(|needed| Written::Text(needed.tag.value.clone())).collect();
+        changes.push(if left.is_empty() {
+            Change::remove(&needs)
+        } else {
+            Change::set(&needs, Written::List(left))
+        });
+    }
+    let draft = Draft {
+        words: format!("fix {} for good, so that it is never left at home", item.called()),
+        changes,
+        cost: Cost { moved: 0.0, changed: 1.0 },
+    };
+    Lever::whole(move || Some(draft.clone()))
+}
+
+/// Of a trailer with several tanks of one water, other orders of emptying them.
+fn orders<'a>(ground: Ground<'a>) -> Vec<Lever<'a>> {
     let present: Vec<&str> = ground
         .build
         .use_order
