@@ -112,7 +112,7 @@ fn the_transcript_in_the_book_is_real() {
 
 const SOUND: &str = "specs/builds/sound-6x12-round.toml";
 /// Where the reference build has its galley, and where it is moved to: the tongue gets light.
-const AHEAD: &str = "at        = { front = \"21 in\", right = \"0 in\" }";
+const AHEAD: &str = "at        = { front = \"3 in\", right = \"0 in\" }";
 const BEHIND: &str = "at        = { rear = \"0 in\", right = \"0 in\" }";
 
 fn texts<'v>(list: &'v Value, key: &str) -> Vec<&'v str> {

@@ -88,14 +88,15 @@ fn any_change() -> impl Strategy<Value = Change> {
         inches.clone().prop_map(at(&["item", "battery", "at", "rear"])),
         inches.clone().prop_map(at(&["item", "deck", "at", "front"])),
         inches.clone().prop_map(at(&["tank", "fresh", "at", "rear"])),
-        inches.prop_map(at(&["state", "homeward, water empty", "load", "bags", "at", "front"])),
+        inches.prop_map(at(&["load", "bags", "at", "front"])),
         (90..120_i32).prop_map(|inches| Change::set(
             &["trailer", "axle", "ball"],
             Written::Text(format!("{inches} in"))
         )),
         (50..250_i32)
             .prop_map(|pounds| Change::set(&["trailer", "tongue"], Written::Text(format!("{pounds} lb")))),
-        pounds.clone().prop_map(at(&["state", "outward, water full", "load", "bags", "mass"])),
+        (60..300_i32)
+            .prop_map(|pounds| Change::set(&["load", "bags", "mass"], Written::Text(format!("{pounds} lb")))),
         pounds.prop_map(at(&["item", "galley", "mass"])),
         share.prop_map(at(&["state", "night", "fill", "fresh"])),
     ]
