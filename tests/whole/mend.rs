@@ -2,9 +2,9 @@
 
 use serde_json::Value;
 
-use crate::tool::{Ran, demo_shop, edit, pintle_in};
+use crate::tool::{Ran, demo_shop, edit, pintle_in, top};
 
-const STUFFY: &str = "builds/stuffy-5x8.toml";
+const BUILD: &str = "builds/no-brakes-7x14.toml";
 
 fn json(ran: &Ran) -> Value {
     assert_eq!(ran.err, "");
@@ -87,15 +87,15 @@ fn what_is_taken_is_what_was_promised() {
 #[test]
 fn remedies_are_numbered_alike_everywhere() {
     let shop = demo_shop();
-    let list = pintle_in(shop.path(), &["mend", STUFFY]);
+    let list = pintle_in(shop.path(), &["mend", BUILD]);
     assert_eq!((list.code, list.err.as_str()), (0, ""));
     let listed: Vec<usize> = list.out.lines().filter_map(|line| line.get(..3)?.trim().parse().ok()).collect();
     assert!(listed.len() >= 2, "{}", list.out);
     assert_eq!(listed, (1..=listed.len()).collect::<Vec<_>>());
-    let document = json(&pintle_in(shop.path(), &["inspect", "--remedies", "--format", "json", STUFFY]));
+    let document = json(&pintle_in(shop.path(), &["inspect", "--remedies", "--format", "json", BUILD]));
     let in_json = numbers(&document);
     assert!(in_json.iter().all(|number| listed.contains(number)), "{in_json:?}");
-    let plain = pintle_in(shop.path(), &["inspect", "--remedies", "--format", "plain", STUFFY]);
+    let plain = pintle_in(shop.path(), &["inspect", "--remedies", "--format", "plain", BUILD]);
     for number in in_json {
         let told = format!(": remedy {number}: ");
         assert!(plain.out.lines().any(|line| line.contains(&told)), "plain output has no{told}");
@@ -110,19 +110,19 @@ fn remedies_are_numbered_alike_everywhere() {
 #[test]
 fn without_being_asked_nothing_is_tried() {
     let shop = demo_shop();
-    let plain = pintle_in(shop.path(), &["inspect", "--format", "plain", STUFFY]);
+    let plain = pintle_in(shop.path(), &["inspect", "--format", "plain", BUILD]);
     assert!(!plain.out.contains("remedy"), "{}", plain.out);
-    let document = json(&pintle_in(shop.path(), &["inspect", "--format", "json", STUFFY]));
+    let document = json(&pintle_in(shop.path(), &["inspect", "--format", "json", BUILD]));
     assert!(readings(&document).iter().all(|reading| reading["remedies"].is_null()));
 }
 
 #[test]
 fn what_cannot_be_taken_is_said_and_nothing_is_written() {
     let shop = demo_shop();
-    let old = std::fs::read_to_string(shop.path().join(STUFFY)).unwrap();
+    let old = std::fs::read_to_string(shop.path().join(BUILD)).unwrap();
     let rows: [(&[&str], &str, &str); 5] = [
-        (&[STUFFY, "--take", "99"], "has no remedy 99", "its remedies are 1 to"),
-        (&[STUFFY, "--take", "0"], "has no remedy 0", "its remedies are 1 to"),
+        (&[BUILD, "--take", "99"], "has no remedy 99", "its remedies are 1 to"),
+        (&[BUILD, "--take", "0"], "has no remedy 0", "its remedies are 1 to"),
         (&["builds"], "`builds` is a folder", "name one spec"),
         (&["stock/gas.toml", "--take", "1"], "belongs to the stock list", "restates in the spec"),
         (&["builds/nothing.toml", "--take", "1"], "there is no such file", ""),
@@ -132,12 +132,12 @@ fn what_cannot_be_taken_is_said_and_nothing_is_written() {
         assert_eq!((ran.code, ran.out.as_str()), (2, ""), "{arguments:?}");
         assert!(ran.err.contains(message) && ran.err.contains(help), "{arguments:?}: {}", ran.err);
     }
-    assert_eq!(std::fs::read_to_string(shop.path().join(STUFFY)).unwrap(), old);
-    edit(shop.path(), STUFFY, "[build]", "[bild]");
-    let ran = pintle_in(shop.path(), &["mend", STUFFY, "--take", "1"]);
+    assert_eq!(std::fs::read_to_string(shop.path().join(BUILD)).unwrap(), old);
+    edit(shop.path(), BUILD, "[build]", "[bild]");
+    let ran = pintle_in(shop.path(), &["mend", BUILD, "--take", "1"]);
     assert_eq!(ran.code, 2);
     assert!(ran.err.contains("`bild`"), "{}", ran.err);
-    let ran = pintle_in(shop.path(), &["mend", STUFFY, "--dry-run"]);
+    let ran = pintle_in(shop.path(), &["mend", BUILD, "--dry-run"]);
     assert_eq!(ran.code, 2, "--dry-run shows one remedy: {}", ran.err);
 }
 
@@ -155,4 +155,19 @@ fn a_mended_spec_is_inspected_anew() {
     // The lamps are still missing: the build is held, and the exit code says so.
     assert!(ran.out.contains("road/missing-lamps") && !ran.out.contains("road/no-brakes"), "{}", ran.out);
     assert_eq!(ran.code, 1);
+}
+
+/// The page shows what is so: each transcript on it is the tool's own.
+#[test]
+fn the_transcripts_in_the_book_are_real() {
+    let page = std::fs::read_to_string(top().join("docs/src/remedies.md")).unwrap();
+    let mut shown = 0;
+    for block in page.split("```text\n$ pintle ").skip(1) {
+        let block = block.split_once("\n```").unwrap().0;
+        let (command, expected) = block.split_once('\n').unwrap();
+        let ran = pintle_in(&top(), &command.split(' ').collect::<Vec<_>>());
+        assert_eq!(ran.out.trim_end(), expected, "`pintle {command}`");
+        shown += 1;
+    }
+    assert_eq!(shown, 2);
 }

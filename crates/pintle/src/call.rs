@@ -59,7 +59,7 @@ pub(crate) struct Inspect {
     /// given, plain for more than fifty specs.
     #[arg(long, value_enum, value_name = "FORM")]
     pub(crate) format: Option<Format>,
-    /// Try changes of each spec that put its faults right, and show those that do. Takes some ten to fifty times as long.
+    /// Try changes of each spec that put its faults right, and show those that do. Takes many times as long.
     #[arg(long)]
     pub(crate) remedies: bool,
     /// Threads to use; as many as the machine has when not given.

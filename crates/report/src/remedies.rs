@@ -29,9 +29,9 @@ pub(crate) fn below(
     let mut text = String::new();
     let clearing = remedies.clearing(number);
     if clearing.is_empty() {
-        let _ = writeln!(text, "  no remedy found");
+        text.push_str(&wrapped("no remedy found", 2, 2, look));
     } else {
-        let _ = writeln!(text, "  remedies, each tried on the whole spec:");
+        text.push_str(&wrapped("remedies, each tried on the whole spec:", 2, 2, look));
     }
     for (at, remedy, cleared) in clearing.iter().take(MOST_BELOW) {
         if !described.insert(*at) {
@@ -47,7 +47,8 @@ pub(crate) fn below(
         ));
     }
     if clearing.len() > MOST_BELOW {
-        let _ = writeln!(text, "     {} more; `pintle mend` lists all", clearing.len() - MOST_BELOW);
+        let more = format!("{} more; `pintle mend` lists all", clearing.len() - MOST_BELOW);
+        text.push_str(&wrapped(&more, 5, 5, look));
     }
     // Of a finding that others' remedies clear, nothing need be said of its own.
     if clearing.is_empty() || sought.tried > 0 {
@@ -255,3 +256,6 @@ fn wrapped(text: &str, first: usize, rest: usize, look: Look) -> String {
     let _ = writeln!(wrapped, "{}", line.trim_end());
     wrapped.replace('\u{a0}', " ")
 }
+
+#[cfg(test)]
+mod tests;

@@ -1,6 +1,9 @@
 //! Law 9 at the terminal: hostile text in every corner, and lines that are far too long.
 
-use pintle_finding::{Basis, Bound, Citation, Grade, Label, Reading, Role, Rule, SetBy, Subject, Verdict};
+use pintle_finding::{
+    Basis, Bound, But, Change, Citation, Cleared, Cost, Grade, Label, Reading, Remedies, Remedy, Role, Rule,
+    SetBy, Sought, Subject, Verdict, Written,
+};
 use pintle_source::Span;
 use std::sync::Arc;
 
@@ -13,7 +16,6 @@ pub(crate) const EVIL: &str = "\u{1b}[2J\u{9d}0;owned\u{7}\u{202e}\u{2066}\u{200
 /// Every text of it hostile, the source included.
 pub(crate) fn hostile() -> (Sources, Inspection, Vec<Problem>) {
     let mut sources = Sources::new();
-    let evil = || EVIL.to_owned();
     let file = sources.add(&format!("{EVIL}.toml"), &format!("before {EVIL}\nname = \"{EVIL}\" # after\n"));
     let start = u32::try_from(sources.text(file).find("name").unwrap()).unwrap();
     let span = Span::new(file, start, start + 40);
@@ -49,9 +51,39 @@ pub(crate) fn hostile() -> (Sources, Inspection, Vec<Problem>) {
         readings: Verdict::ALL.iter().map(|verdict| reading(*verdict)).collect(),
         later: vec![(evil(), pintle_finding::Stage::Service)],
         problems: vec![problem()],
+        remedies: Some(remedies()),
         ..Inspection::default()
     };
     (sources, inspection, vec![problem()])
+}
+
+fn evil() -> String {
+    EVIL.to_owned()
+}
+
+/// A remedy for the reading that is a fault, and none for it, in words from a hostile spec.
+fn remedies() -> Remedies {
+    let fault = Verdict::ALL.iter().position(|verdict| *verdict == Verdict::Fault).unwrap();
+    let cleared = Cleared {
+        reading: fault,
+        value: None,
+        margin: None,
+        holds: Some(evil()),
+        tight: true,
+        not_applicable: None,
+    };
+    let remedy = Remedy {
+        steps: vec![evil(), evil()],
+        changes: vec![Change { at: vec![evil()], to: Some(Written::Text(evil())) }],
+        cost: Cost::default(),
+        clears: vec![cleared],
+        leaves: vec![evil()],
+        worsens: vec![evil()],
+    };
+    let but = But { words: evil(), rule: evil(), finds: evil() };
+    let sought =
+        Sought { reading: fault, tried: 1, notes: vec![evil()], but: Some(but), ..Sought::default() };
+    Remedies { all: vec![remedy], sought: vec![sought] }
 }
 
 /// Panics on a character that a terminal obeys, line ends apart.
@@ -65,7 +97,10 @@ pub(crate) fn assert_harmless(text: &str) {
 fn nothing_hostile_reaches_the_terminal() {
     let (sources, inspection, wrong) = hostile();
     let look = Look::default();
-    assert_harmless(&findings(&inspection, &sources, &look));
+    let shown = findings(&inspection, &sources, &look);
+    assert!(shown.contains("  1  "), "the remedy is shown: {shown:?}");
+    assert_harmless(&shown);
+    assert_harmless(&crate::remedies::list(&inspection, &look));
     assert_harmless(&problems(&wrong, &sources, &look));
 }
 

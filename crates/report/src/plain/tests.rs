@@ -55,7 +55,8 @@ fn hostile_text_stays_on_its_line() {
     let (sources, inspection, wrong) = hostile();
     let text = findings(&inspection, &sources, &Look::default());
     assert_harmless(&text);
-    assert_eq!(text.lines().count(), inspection.findings().count());
+    // One line each, and one for the remedy of the fault.
+    assert_eq!(text.lines().count(), inspection.findings().count() + 1);
     let text = problems(&wrong, &sources, &Look::default());
     assert_harmless(&text);
     assert_eq!(text.lines().count(), 1);
