@@ -36,16 +36,23 @@ pub(crate) fn explain(reading: &mut Reading, draft: &Draft, limits: &[&Measured]
 /// Sets labels on a fault.
 pub(crate) fn point(reading: &mut Reading, draft: &Draft, limits: &[&Measured]) {
     let mut labels = Labels::default();
-    for mark in &draft.marks {
-        labels.add(mark.span, Role::Subject, mark.text.clone());
+    // A finding stands in the spec: what a script marks in the stock list comes after its subject.
+    let subject = reading.subject.span.map(|span| (span, of_subject(reading, draft)));
+    let in_stock = |span: Span| subject.as_ref().is_some_and(|(subject, _)| subject.source != span.source);
+    let marks_first = draft.marks.first().is_none_or(|mark| !in_stock(mark.span));
+    let add_marks = |labels: &mut Labels| {
+        for mark in &draft.marks {
+            labels.add(mark.span, Role::Subject, mark.text.clone());
+        }
+    };
+    if marks_first {
+        add_marks(&mut labels);
     }
-    if let Some(span) = reading.subject.span {
-        let words = match (reading.value, reading.what.as_str()) {
-            (Some(value), what) => format!("{what} {}", value.show(Units::AsWritten)),
-            (None, _) if draft.marks.is_empty() => "here".to_owned(),
-            (None, _) => format!("in this {}", reading.subject.kind),
-        };
-        labels.add(span, Role::Subject, words);
+    if let Some((span, words)) = &subject {
+        labels.add(*span, Role::Subject, words.clone());
+    }
+    if !marks_first {
+        add_marks(&mut labels);
     }
     for limit in limits {
         for input in limit.figure.trace.plain_inputs().into_iter().take(MOST_INPUTS) {
@@ -82,6 +89,15 @@ pub(crate) fn point(reading: &mut Reading, draft: &Draft, limits: &[&Measured]) 
         labels.add(input.value.span, Role::Input, words);
     }
     reading.labels = labels.0;
+}
+
+/// The words at the subject's place.
+fn of_subject(reading: &Reading, draft: &Draft) -> String {
+    match (reading.value, reading.what.as_str()) {
+        (Some(value), what) => format!("{what} {}", value.show(Units::AsWritten)),
+        (None, _) if draft.marks.is_empty() => "here".to_owned(),
+        (None, _) => format!("in this {}", reading.subject.kind),
+    }
 }
 
 /// The parts that push the value beyond its limit, worst first: for a value that is too great the largest, for one
