@@ -51,7 +51,7 @@ fn what_is_taken_is_what_was_promised() {
             let lines = shown.out.lines().filter(|line| line.starts_with(mark));
             lines
                 .filter(|line| !line.starts_with("+++") && !line.starts_with("---"))
-                .map(|line| &line[1..])
+                .filter_map(|line| line.get(1..))
                 .collect()
         };
         assert!(

@@ -173,7 +173,8 @@ fn in_words(change: &Change) -> String {
 fn diff(name: &str, old: &str, new: &str) -> String {
     let diff = similar::TextDiff::from_lines(old, new);
     let unified = diff.unified_diff().context_radius(CONTEXT).header(name, name).to_string();
-    unified.lines().map(|line| format!("{}\n", safe::line(line))).collect()
+    let lines: Vec<_> = unified.lines().map(safe::line).collect();
+    lines.join("\n") + "\n"
 }
 
 /// Reads the file that was written, and says what the rules say of it now.

@@ -161,7 +161,7 @@ pub(crate) fn read_rule(
         waivable: record.flag(&rule::WAIVABLE).is_none_or(|flag| flag.value),
         limits: record.named(&rule::LIMITS).iter().filter_map(read_limit).collect(),
         citations: record.tables(&rule::SOURCES).iter().filter_map(read_citation).collect(),
-        mends: mend::read_mends(record.tables(&rule::MENDS), problems),
+        mends: mend::read_mends(record.tables(&rule::MENDS), judges?, problems),
         trials: record.tables(&rule::TRIALS).iter().filter_map(|trial| read_trial(trial, problems)).collect(),
         file,
         script,

@@ -72,8 +72,11 @@ pub fn floor_spots(build: &Build, size: [f64; 3], left: f64) -> Known<Stretches>
     let outline = Outline::inside(build)?;
     let floor = build.surfaces.floor.clone()?.metres;
     let [length, width, height] = size;
-    let reach =
-        |near: f64, size: f64| Reach { near: at(near), far: at(near + size), cg: at(near + size / 2.0) };
+    let reach = |near: f64, size: f64| Reach {
+        near: Ok(at(near)),
+        far: Ok(at(near + size)),
+        cg: Ok(at(near + size / 2.0)),
+    };
     let extent = Extent { x: reach(0.0, length), y: reach(left, width), z: reach(floor, height) };
     let widest = left.abs().max((left + width).abs());
     let fits = widest <= outline.half + TOUCH && height <= build.surfaces.ceiling.clone()?.metres - floor;
@@ -114,8 +117,8 @@ pub fn meetings(build: &Build) -> Vec<(usize, Option<usize>)> {
     found
 }
 
-fn at(metres: f64) -> Known<Coordinate> {
-    Ok(Coordinate { metres, ..Coordinate::ORIGIN })
+fn at(metres: f64) -> Coordinate {
+    Coordinate { metres, ..Coordinate::ORIGIN }
 }
 
 /// Luggage and food are no obstacle: they are stowed where there is room.
@@ -212,8 +215,8 @@ fn bounds(build: &Build, item: &Item, along: Along) -> Known<(f64, f64)> {
         Along::Width => &item.extent.y,
     };
     let (near, far) = match (item.zone, along) {
-        (Zone::FrontWall | Zone::RearDoor | Zone::Tent(_), _) => return stays,
-        (Zone::LeftWall | Zone::RightWall, Along::Width) => return stays,
+        (Zone::FrontWall | Zone::RearDoor | Zone::Tent(_), _)
+        | (Zone::LeftWall | Zone::RightWall, Along::Width) => return stays,
         _ => ends(reach)?,
     };
     let (from, to) = match item.zone {

@@ -48,7 +48,7 @@ fn every_remedy_written_and_weighed_from_scratch_gives_what_was_promised() {
             written += 1;
             let words = format!("{build}: {}", remedy.words());
             let new = write::changed(text, &remedy.changes).unwrap_or_else(|why| panic!("{words}: {why}"));
-            for comment in text.lines().filter_map(|line| line.find('#').map(|at| &line[at..])) {
+            for comment in text.lines().filter_map(|line| line.get(line.find('#')?..)) {
                 assert!(new.contains(comment), "{words}: {comment} is gone");
             }
             let after = readings(&job, &judge, &new);

@@ -121,7 +121,7 @@ fn no_line_is_wider_than_the_terminal_nor_breaks_a_quantity() {
         let look = Look { width, ..Look::default() };
         let text = below(&shop.inspection, 0, &mut BTreeSet::new(), look);
         assert!(text.lines().all(|line| line.width() <= width), "{width}: {text}");
-        assert!(text.lines().all(|line| !line.trim_start().starts_with("%")), "{width}: {text}");
+        assert!(text.lines().all(|line| !line.trim_start().starts_with('%')), "{width}: {text}");
         assert!(!text.contains('\u{a0}'));
     }
 }

@@ -60,9 +60,13 @@ impl Aim {
         let value = reading.value?.si();
         let target = target(reading, depth)?;
         let sum: f64 = reading.contributions.iter().map(|part| part.amount.si()).sum();
-        let state = state_of(build, reading, measure, sum)?;
-        let weights =
-            state.as_ref().map_or_else(|| Weights::as_built(build), |state| Weights::of(build, state));
+        let (state, weights) = match state_of(build, reading, measure, sum)? {
+            Judged::AsBuilt => (None, Weights::as_built(build)),
+            Judged::State(state) => {
+                let weights = Weights::of(build, &state);
+                (Some(state), weights)
+            }
+        };
         let sum_along = along(&weights)?;
         let axle = build.surfaces.axle.as_ref().ok()?.metres;
         let is_share = reading.value?.dimension() == Dimension::NONE;
@@ -202,13 +206,21 @@ fn along(weights: &Weights) -> Option<Sum> {
     (sum.weight > 0.0 && weights.unknown.is_empty()).then_some(sum)
 }
 
-/// The state that a reading was taken on; nothing inside for the trailer as built, none where it is not found.
-fn state_of(build: &Build, reading: &Reading, measure: Measure, sum: f64) -> Option<Option<State>> {
+/// What a reading was taken on.
+enum Judged {
+    /// The trailer with everything fitted and nothing else aboard.
+    AsBuilt,
+    /// A state of the spec, or an arrangement.
+    State(State),
+}
+
+/// What a reading was taken on; none where that is not found.
+fn state_of(build: &Build, reading: &Reading, measure: Measure, sum: f64) -> Option<Judged> {
     if reading.subject.kind != ARRANGEMENT {
         let named = build.states.iter().find(|state| state.name.value == reading.subject.name);
         return match named {
-            Some(state) => Some(Some(state.clone())),
-            None => amounts_to(&Weights::as_built(build), measure, sum).then_some(None),
+            Some(state) => Some(Judged::State(state.clone())),
+            None => amounts_to(&Weights::as_built(build), measure, sum).then_some(Judged::AsBuilt),
         };
     }
     let arrangements = Arrangements::of(build).ok()?;
@@ -217,7 +229,7 @@ fn state_of(build: &Build, reading: &Reading, measure: Measure, sum: f64) -> Opt
     let found = states.find(|state| {
         state.name.value == reading.subject.name && amounts_to(&Weights::of(build, state), measure, sum)
     });
-    found.map(Some)
+    found.map(Judged::State)
 }
 
 /// Whether a sum over what is aboard comes to what a reading's contributions do.

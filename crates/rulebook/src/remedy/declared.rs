@@ -314,7 +314,9 @@ fn toward_axle<'w>(world: &'w World, notes: &mut Vec<String>) -> Vec<Lever<'w>> 
             Ok(free) => {
                 let mut range = towards(&free, shift);
                 range.retain(|(from, _)| *from < shift.abs());
-                range.iter_mut().for_each(|(_, to)| *to = to.min(shift.abs()));
+                for (_, to) in &mut range {
+                    *to = to.min(shift.abs());
+                }
                 let lever = shift_lever(build, &world.root, &group, Along::Length, shift, mass, range);
                 found.extend(lever.filter(|lever| !lever.first().is_empty()).map(|lever| (mass, lever)));
             }

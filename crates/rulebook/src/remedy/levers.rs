@@ -116,7 +116,7 @@ pub(super) fn levers<'a>(ground: Ground<'a>, notes: &mut Vec<String>) -> Best<'a
 }
 
 /// The first of some levers in their order, and how many more there are.
-fn best<'a, R>(ranked: Vec<(R, Lever<'a>)>, most: usize) -> Best<'a> {
+fn best<R>(ranked: Vec<(R, Lever<'_>)>, most: usize) -> Best<'_> {
     let left = ranked.len().saturating_sub(most);
     (ranked.into_iter().take(most).map(|(_, lever)| lever).collect(), left)
 }

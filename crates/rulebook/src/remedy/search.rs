@@ -78,12 +78,23 @@ struct Hunt<'f> {
     found: Vec<Found>,
     /// Single changes that make good some of what is lacking: how much, which, and what the rules say then.
     halves: Vec<(f64, Draft, Rc<World>)>,
-    /// Single changes that clear it and do harm elsewhere, with the gravest of it.
-    harmful: Vec<((Grade, Cost), Draft, Rc<World>, Reading)>,
+    /// Single changes that clear it and do harm elsewhere.
+    harmful: Vec<Harmful>,
     /// The least harmful change that clears it and makes something else worse.
     but: Option<((Grade, Cost), But)>,
     /// What was tried for it, by its changes.
     seen: BTreeSet<String>,
+}
+
+/// A change that clears a finding and does harm elsewhere.
+#[derive(Debug, Clone)]
+struct Harmful {
+    /// How grave the harm is, and what the change takes.
+    harm: (Grade, Cost),
+    draft: Draft,
+    world: Rc<World>,
+    /// The gravest of what is new or worse.
+    worse: Reading,
 }
 
 /// What one trial came to.
@@ -144,10 +155,12 @@ impl Bench<'_> {
                 self.all(&world, still, &[draft], limit, hunt);
             }
         }
-        hunt.harmful.sort_by(|(one, ..), (other, ..)| one.0.cmp(&other.0).then(one.1.compare(&other.1)));
-        for (_, draft, world, harm) in hunt.harmful.iter().take(MOST_HALVES).cloned().collect::<Vec<_>>() {
+        hunt.harmful.sort_by(|one, other| less_harm(one.harm, other.harm));
+        for Harmful { draft, world, worse, .. } in
+            hunt.harmful.iter().take(MOST_HALVES).cloned().collect::<Vec<_>>()
+        {
             let limit = hunt.sought.tried + MOST_SECONDS;
-            self.all(&world, &harm, &[draft], limit, hunt);
+            self.all(&world, &worse, &[draft], limit, hunt);
         }
     }
 
@@ -292,12 +305,10 @@ impl Hunt<'_> {
         let cost = steps.iter().fold(Cost::default(), |cost, step| cost.and(step.cost));
         let harm = (worse.grade(), cost);
         if let [only] = steps {
-            self.harmful.push((harm, only.clone(), Rc::clone(world), worse.clone()));
+            let (draft, world) = (only.clone(), Rc::clone(world));
+            self.harmful.push(Harmful { harm, draft, world, worse: worse.clone() });
         }
-        let less = |(grade, cost): &(Grade, Cost)| {
-            harm.0.cmp(grade).then_with(|| harm.1.compare(cost)) == Ordering::Less
-        };
-        if self.but.as_ref().is_none_or(|(held, _)| less(held)) {
+        if self.but.as_ref().is_none_or(|(held, _)| less_harm(harm, *held) == Ordering::Less) {
             let words: Vec<&str> = steps.iter().map(|step| step.words.as_str()).collect();
             let but = But {
                 words: words.join("; and "),
@@ -307,6 +318,11 @@ impl Hunt<'_> {
             self.but = Some((harm, but));
         }
     }
+}
+
+/// Which of two changes does less harm, or takes less.
+fn less_harm(one: (Grade, Cost), other: (Grade, Cost)) -> Ordering {
+    one.0.cmp(&other.0).then_with(|| one.1.compare(&other.1))
 }
 
 /// How much of what is lacking a change makes good, as a share; one would be all of it.

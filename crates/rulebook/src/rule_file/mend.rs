@@ -2,14 +2,19 @@
 
 use pintle_calc::space::room::Along;
 use pintle_finding::{Label, Problem, Role, nearest};
+use pintle_script::Judges;
 use pintle_source::{Span, Spanned};
-use pintle_spec::field::Field;
+use pintle_spec::field::{Field, Kind, Schema};
 use pintle_spec::node::{Node, NodeValue};
 use pintle_spec::read::list;
 use pintle_spec::record::{Record, Value};
+use pintle_spec::schema::{tow, trailer};
 use pintle_spec::{item_kinds, schema_of_kind};
 
 use crate::schema::mend;
+
+/// The fields of what is no table.
+static NOTHING: Schema = Schema { name: "a value", fields: &[], common: None };
 
 /// One way to put a fault right.
 #[derive(Debug, Clone)]
@@ -46,11 +51,11 @@ pub enum Move {
 }
 
 /// Reads the mends of a rule. One that is wrong is left out and said.
-pub(super) fn read_mends(records: &[Record], problems: &mut Vec<Problem>) -> Vec<Mend> {
-    records.iter().filter_map(|record| read_mend(record, problems)).collect()
+pub(super) fn read_mends(records: &[Record], judges: Judges, problems: &mut Vec<Problem>) -> Vec<Mend> {
+    records.iter().filter_map(|record| read_mend(record, judges, problems)).collect()
 }
 
-fn read_mend(record: &Record, problems: &mut Vec<Problem>) -> Option<Mend> {
+fn read_mend(record: &Record, judges: Judges, problems: &mut Vec<Problem>) -> Option<Mend> {
     let given = |field: &'static Field| record.value(field.key).map(|value| value.span);
     let sorts: Vec<Span> =
         [&mend::FIELD, &mend::EXCHANGE, &mend::MOVE].into_iter().filter_map(given).collect();
@@ -87,7 +92,7 @@ fn read_mend(record: &Record, problems: &mut Vec<Problem>) -> Option<Mend> {
         }
     }
     let read = if given(&mend::FIELD).is_some() {
-        field_mend(record, problems)
+        field_mend(record, judges, problems)
     } else if given(&mend::EXCHANGE).is_some() {
         exchange_mend(record, problems)
     } else {
@@ -103,15 +108,9 @@ fn read_mend(record: &Record, problems: &mut Vec<Problem>) -> Option<Mend> {
     read.filter(|_| problems.len() == before)
 }
 
-fn field_mend(record: &Record, problems: &mut Vec<Problem>) -> Option<Mend> {
+fn field_mend(record: &Record, judges: Judges, problems: &mut Vec<Problem>) -> Option<Mend> {
     let field = record.text(&mend::FIELD)?.map(str::to_owned);
-    if field.value.split('.').any(str::is_empty) || !field.value.contains('.') {
-        problems.push(
-            Problem::new("unknown-path", format!("`{}` is no path of a value", field.value))
-                .at(Label::new(field.span, Role::Subject, "leads nowhere"))
-                .help("a path is such as `trailer.chains.strength` or `{subject}.feet`"),
-        );
-    }
+    check_path(&field, judges, problems);
     let to = record.value(mend::TO.key)?;
     let values = match &to.value {
         Value::Raw(Node { value: NodeValue::Array(values), .. }) if !values.is_empty() => values.clone(),
@@ -125,6 +124,63 @@ fn field_mend(record: &Record, problems: &mut Vec<Problem>) -> Option<Mend> {
         }
     };
     Some(Mend::Field { field, to: values, words: record.text(&mend::DO)?.value.to_owned() })
+}
+
+/// A path that leads nowhere would make every trial fail, and nobody would know why.
+fn check_path(path: &Spanned<String>, judges: Judges, problems: &mut Vec<Problem>) {
+    let mut steps = path.value.split('.');
+    let first = steps.next().unwrap_or_default();
+    let schema = match first {
+        "trailer" => Some(&trailer::SCHEMA),
+        "tow" => Some(&tow::SCHEMA),
+        "{subject}" => schema_of_kind(judges.word()),
+        _ => None,
+    };
+    let Some(mut schema) = schema else {
+        let help = if first == "{subject}" {
+            format!("a rule that judges each {} has no part as its subject", judges.word())
+        } else {
+            "a path is such as `trailer.chains.strength`, `tow.ball` or `{subject}.feet`".to_owned()
+        };
+        problems.push(
+            Problem::new("unknown-path", format!("`{}` is no path of a value", path.value))
+                .at(Label::new(path.span, Role::Subject, "leads nowhere"))
+                .help(help),
+        );
+        return;
+    };
+    let mut reached = None;
+    for step in steps {
+        let found = schema.find(step);
+        let Some(field) = found else {
+            let keys = || schema.all().map(|field| field.key);
+            let help = match nearest(step, keys()) {
+                Some(near) => format!("did you mean `{near}`?"),
+                None => format!("its fields are {}", list(keys())),
+            };
+            problems.push(
+                Problem::new(
+                    "unknown-path",
+                    format!("`{}` leads nowhere: {} has no `{step}`", path.value, schema.name),
+                )
+                .at(Label::new(path.span, Role::Subject, "no such field"))
+                .help(help),
+            );
+            return;
+        };
+        reached = Some(field);
+        schema = match field.kind {
+            Kind::Table(inner) => inner,
+            _ => &NOTHING,
+        };
+    }
+    if reached.is_none() {
+        problems.push(
+            Problem::new("unknown-path", format!("`{}` is no path of a value", path.value))
+                .at(Label::new(path.span, Role::Subject, "a whole table"))
+                .help("name the field of it that changes"),
+        );
+    }
 }
 
 fn exchange_mend(record: &Record, problems: &mut Vec<Problem>) -> Option<Mend> {

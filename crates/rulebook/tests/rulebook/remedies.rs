@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use pintle_finding::{Change, Inspection, Problem, Reading, Remedies, Remedy, Verdict, Written};
-use pintle_quantity::Units;
+use pintle_quantity::{Quantity, Units};
 use pintle_rulebook::{Detail, Judge, Mend, PackFiles, Wanted, Workshop, builtin_packs};
 use pintle_source::{SourceId, Span};
 use pintle_spec::node::{Node, parse};
@@ -139,9 +139,9 @@ fn what_is_promised_comes_true() {
             for cleared in &remedy.clears {
                 let fault = &case.inspection.readings[cleared.reading];
                 assert!(!now.contains(&about(fault)), "{words} leaves {}", about(fault));
-                let value = cleared.value.map(|value| value.si());
+                let value = cleared.value.map(Quantity::si);
                 let same = after.readings.iter().any(|reading| {
-                    reading.rule.id == fault.rule.id && reading.value.map(|value| value.si()) == value
+                    reading.rule.id == fault.rule.id && reading.value.map(Quantity::si) == value
                 });
                 assert!(same, "{words}: no reading of {} is {value:?}", fault.rule.id);
             }
@@ -314,7 +314,7 @@ fn handbook_moves_are_what_is_offered() {
         let [Change { to: Some(Written::Text(front)), .. }] = remedy.changes.as_slice() else {
             panic!("{source}: {:?}", remedy.changes)
         };
-        let front = pintle_quantity::Quantity::parse(front).unwrap().si() / 0.0254;
+        let front = Quantity::parse(front).unwrap().si() / 0.0254;
         assert!((front + 15.0 - station).abs() < 1e-6, "{source}: {front}");
         let share = 1.0 - wanted / handbook.axle;
         assert!((cleared.value.unwrap().si() - share).abs() < 1e-9, "{source}: {:?}", cleared.value);

@@ -209,3 +209,115 @@ fn a_file_that_is_no_text_is_a_problem() {
     assert_eq!(problems[0].code, "unreadable");
     assert_eq!(bench.rulebook.ids().count(), 0);
 }
+
+/// A mend that could never be tried is a problem when the rule is read, not a silence when it would be needed.
+#[test]
+fn mends_that_could_never_be_tried_are_problems() {
+    let sound = "field = \"trailer.chains.strength\"\nto = [\"5000 lb\"]\ndo = \"fit {to}\"\nbasis = \"shop\"\nsays = \"what we stock\"\n";
+    let rule = |mend: &str| DATA.replacen("[[trial]]", &format!("[[mend]]\n{mend}\n[[trial]]"), 1);
+    let (bench, found) = problems(&rule(sound), SCRIPT);
+    assert_eq!(found, []);
+    assert_eq!(bench.rulebook.rule("own/trial-rule").unwrap().file.mends.len(), 1);
+    // (from, to, code, part of the message, part of the help, text marked)
+    let rows = [
+        (
+            "chains.strength",
+            "chains.strenght",
+            "unknown-path",
+            "the safety chains has no `strenght`",
+            "did you mean `strength`?",
+            "\"trailer.chains.strenght\"",
+        ),
+        (
+            "trailer.chains",
+            "trayler.chains",
+            "unknown-path",
+            "is no path of a value",
+            "a path is such as",
+            "\"trayler.chains.strength\"",
+        ),
+        (
+            "chains.strength",
+            "chains.strength.more",
+            "unknown-path",
+            "a value has no `more`",
+            "its fields are none",
+            "\"trailer.chains.strength.more\"",
+        ),
+        (
+            "trailer.chains.strength",
+            "trailer",
+            "unknown-path",
+            "is no path of a value",
+            "name the field",
+            "\"trailer\"",
+        ),
+        (
+            "trailer.chains.strength",
+            "{subject}.feet",
+            "unknown-path",
+            "is no path of a value",
+            "judges each road state",
+            "\"{subject}.feet\"",
+        ),
+        (
+            "[\"5000 lb\"]",
+            "\"5000 lb\"",
+            "wrong-type",
+            "must be a list of values",
+            "such as `to = ",
+            "\"5000 lb\"",
+        ),
+        ("[\"5000 lb\"]", "[]", "wrong-type", "must be a list of values", "such as `to = ", "[]"),
+        (
+            "do = \"fit {to}\"",
+            "",
+            "missing-value",
+            "the mend has no `do`",
+            "`{to}` stands for the value",
+            "[[mend]]",
+        ),
+        (
+            "basis = \"shop\"",
+            "by = \"area\"",
+            "missing-value",
+            "the mend has no `basis`",
+            "where the values come from",
+            "[[mend]]",
+        ),
+        (
+            "field =",
+            "move = \"across\"\nfield =",
+            "wrong-mend",
+            "one of `field`, `exchange` and `move`",
+            "of its own",
+            "\"across\"",
+        ),
+    ];
+    for (from, to, code, message, help, at) in rows {
+        assert!(sound.contains(from), "{from}");
+        let (found, said, helped, marked) = first(&rule(&sound.replacen(from, to, 1)), SCRIPT);
+        assert_eq!(found, code, "{to}: {said}");
+        assert!(said.contains(message), "{to}: {said}");
+        assert!(helped.contains(help), "{to}: {helped}");
+        assert_eq!(marked, at, "{to}");
+    }
+}
+
+#[test]
+fn exchanges_and_moves_that_could_never_be_tried_are_problems() {
+    let rule = |mend: &str| DATA.replacen("[[trial]]", &format!("[[mend]]\n{mend}\n[[trial]]"), 1);
+    let rows = [
+        ("exchange = \"vant\"\nby = \"area\"", "unknown-kind", "`vant`", "did you mean `vent`?"),
+        ("exchange = \"vent\"\nby = \"aria\"", "unknown-key", "`aria`", "did you mean `area`?"),
+        ("exchange = \"vent\"", "missing-value", "the mend has no `by`", "the nearest is tried first"),
+        ("exchange = \"trailer\"\nby = \"gvwr\"", "unknown-kind", "`trailer`", "the kinds are"),
+        ("move = \"up\"", "unknown-word", "`up`", "across"),
+        ("move = \"across\"\nto = [1]", "wrong-mend", "`to` means nothing", "the values to try"),
+    ];
+    for (mend, code, message, help) in rows {
+        let (found, said, helped, _) = first(&rule(mend), SCRIPT);
+        assert_eq!(found, code, "{mend}: {said}");
+        assert!(said.contains(message) && helped.contains(help), "{mend}: {said}; {helped}");
+    }
+}

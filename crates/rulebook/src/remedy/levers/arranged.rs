@@ -13,7 +13,7 @@ const MOST_ORDERS: usize = 6;
 const MOST_FIXED: usize = 4;
 
 /// For an arrangement: other orders of emptying tanks, and parts that can no longer be left at home.
-pub(super) fn levers<'a>(ground: Ground<'a>) -> Vec<Lever<'a>> {
+pub(super) fn levers(ground: Ground<'_>) -> Vec<Lever<'_>> {
     if !ground.aim.arranged {
         return Vec::new();
     }
@@ -61,7 +61,7 @@ fn fix<'a>(build: &Build, at: usize, item: &Item) -> Lever<'a> {
 }
 
 /// Of a trailer with several tanks of one water, other orders of emptying them.
-fn orders<'a>(ground: Ground<'a>) -> Vec<Lever<'a>> {
+fn orders(ground: Ground<'_>) -> Vec<Lever<'_>> {
     let present: Vec<&str> = ground
         .build
         .use_order

@@ -11,7 +11,7 @@ use super::{Draft, Ground, Lever, towards};
 use crate::remedy::measure::{self, Tape};
 
 /// The axle, moved so far that the finding is met: x / (1 − share), with the centre of gravity where it is.
-pub(super) fn lever<'a>(ground: Ground<'a>) -> Option<Lever<'a>> {
+pub(super) fn lever(ground: Ground<'_>) -> Option<Lever<'_>> {
     let aim = ground.aim;
     let change = aim.tongue_change()?;
     let (tongue, _) = aim.along.reactions(0.0, aim.axle)?;

@@ -47,7 +47,7 @@ pub(super) fn levers<'a>(ground: Ground<'a>, notes: &mut Vec<String>) -> Vec<Lev
 
 /// Ballast for the tongue. For a share the permanent ballast formula of FAA-H-8083-1: weight × distance out of limits /
 /// distance from the ballast to the limit; for a weight, what the lever asks for.
-fn lengthways<'a>(ground: Ground<'a>) -> Result<Option<Lever<'a>>, String> {
+fn lengthways(ground: Ground<'_>) -> Result<Option<Lever<'_>>, String> {
     let aim = ground.aim;
     let forward = aim.change > 0.0;
     let half = ground.build.surfaces.wall_inside.clone().map_err(|missing| missing.what)?.metres;
@@ -80,7 +80,7 @@ fn lengthways<'a>(ground: Ground<'a>) -> Result<Option<Lever<'a>>, String> {
 }
 
 /// Ballast for the side: at the lighter side's wall, beside the axle, where the tongue hardly feels it.
-fn across<'a>(ground: Ground<'a>) -> Result<Option<Lever<'a>>, String> {
+fn across(ground: Ground<'_>) -> Result<Option<Lever<'_>>, String> {
     let aim = ground.aim;
     let half = ground.build.surfaces.wall_inside.clone().map_err(|missing| missing.what)?.metres;
     let side = plate(ground);
@@ -131,7 +131,7 @@ fn draft(ground: Ground<'_>, kilograms: f64, height: f64, spot: Spot, length: f6
     let (square, rear) =
         (surfaces.square_inside.as_ref().ok()?.metres, surfaces.rear_inside.as_ref().ok()?.metres);
     // Measured from the nearer end, to what a tape shows and no nearer to the wall than there is room.
-    let (gap, distance, words) = if spot.front + side / 2.0 < (square + rear) / 2.0 {
+    let (gap, distance, words) = if spot.front + side / 2.0 < f64::midpoint(square, rear) {
         let front = spot.front - square;
         let measured = if front < 0.0 { tape.towards(front) } else { tape.away(front) };
         ("front", measured, "the front")

@@ -201,7 +201,7 @@ fn water<'a>(
     let called = format!("water in {}", tank.called());
     let is_this = |body: &&Body| body.kind == BodyKind::Water && body.name == called;
     let body = ground.aim.weights.bodies.iter().find(is_this)?;
-    let full = body.kilograms / fill.value.si();
+    let brimful = body.kilograms / fill.value.si();
     let guess = less(ground.aim, body)?;
     let (share, length) = (fill.value.si(), length_of(ground.build));
     let tag = tank.tag.value.clone();
@@ -212,7 +212,7 @@ fn water<'a>(
     let least = if arranged { least.map_or(0.0, |least| least.value.si()) } else { 0.0 };
     Some(Lever {
         range: vec![(0.0, share - least)],
-        guess: guess / full,
+        guess: guess / brimful,
         up: Box::new(move |less| share - (((share - less) / STEP_OF_FILL + 1e-9).floor() * STEP_OF_FILL)),
         down: Box::new(|less| less),
         draft: Box::new(move |less| {
@@ -238,7 +238,7 @@ fn water<'a>(
                 };
                 (words, Change::set(&at, Written::Text(shown)))
             };
-            let cost = Cost { moved: less * full * length, changed: 0.0 };
+            let cost = Cost { moved: less * brimful * length, changed: 0.0 };
             Some(Draft { words, changes: vec![change], cost })
         }),
     })
