@@ -35,7 +35,7 @@ impl Axis {
 
     /// The round figures along it, with how each is written.
     pub(super) fn marks(&self) -> Vec<(f64, String)> {
-        let places = if self.step < 1.0 { 1 } else { 0 };
+        let places = usize::from(self.step < 1.0);
         let mut marks = Vec::new();
         let mut at = self.least;
         while at <= self.most + self.step * 1e-6 && marks.len() < 40 {

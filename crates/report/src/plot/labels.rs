@@ -46,7 +46,7 @@ pub(super) fn rings(marks: &Marks<'_>, window: &Window, points: &[Point], area: 
         let place = window.place(*point);
         let near = |other: &Point| (other.0 - place.0).hypot(other.1 - place.1) < 2.0;
         match rings.iter_mut().find(|(held, _)| near(held)) {
-            Some((_, numbers)) => *numbers += &format!(", {}", at + 1),
+            Some((_, numbers)) => numbers.extend([", ".to_owned(), (at + 1).to_string()]),
             None => rings.push((place, (at + 1).to_string())),
         }
     }
@@ -123,11 +123,11 @@ pub(super) fn letters(window: &Window, area: &Frame, limits: &[Within<'_>]) -> G
 }
 
 /// Places in order, each at least so far from the one before.
-fn apart(mut places: Vec<(f64, char)>, least: f64) -> Vec<(f64, char)> {
+fn apart(mut places: Vec<(f64, char)>, distance: f64) -> Vec<(f64, char)> {
     places.sort_by(|one, other| one.0.total_cmp(&other.0));
     let mut last = f64::NEG_INFINITY;
     for (place, _) in &mut places {
-        *place = place.max(last + least);
+        *place = place.max(last + distance);
         last = *place;
     }
     places

@@ -84,21 +84,19 @@ impl Window {
         let marked = plot.marked.iter().map(|(_, point)| point);
         let all: Vec<Point> = plot.points.iter().chain(&plot.reach).chain(marked).copied().collect();
         let of = |points: &[Point], pick: fn(&Point) -> f64| Span::over(points.iter().map(pick));
-        let (gross, tongue): (fn(&Point) -> f64, fn(&Point) -> f64) = (|point| point.0, |point| point.1);
-        let shown = match (of(&all, gross), of(&all, tongue)) {
-            (Some(weights), Some(tongues)) => {
-                // What does not vary is shown with a tenth of its size around it.
-                let (wide, high) = (weights.length().max(0.1 * weights.most.abs()), tongues.length());
-                let high = high.max(0.03 * weights.most.abs());
-                let near = near(&plot.allowed, weights.widened(0.1 * wide));
-                let across = weights.with(of(&near, gross), AROUND * wide);
-                let upright = tongues.with(of(&near, tongue), AROUND * high);
-                (across.widened(0.05 * wide), upright.widened(0.08 * high))
-            }
-            _ => {
-                let nothing = Span { least: 0.0, most: 1.0 };
-                (of(&plot.allowed, gross).unwrap_or(nothing), of(&plot.allowed, tongue).unwrap_or(nothing))
-            }
+        let gross = |point: &Point| point.0;
+        let tongue = |point: &Point| point.1;
+        let shown = if let (Some(weights), Some(tongues)) = (of(&all, gross), of(&all, tongue)) {
+            // What does not vary is shown with a tenth of its size around it.
+            let (wide, high) = (weights.length().max(0.1 * weights.most.abs()), tongues.length());
+            let high = high.max(0.03 * weights.most.abs());
+            let near = near(&plot.allowed, weights.widened(0.1 * wide));
+            let across = weights.with(of(&near, gross), AROUND * wide);
+            let upright = tongues.with(of(&near, tongue), AROUND * high);
+            (across.widened(0.05 * wide), upright.widened(0.08 * high))
+        } else {
+            let nothing = Span { least: 0.0, most: 1.0 };
+            (of(&plot.allowed, gross).unwrap_or(nothing), of(&plot.allowed, tongue).unwrap_or(nothing))
         };
         let axis = |span: Span, begins, ends| Axis::over([span.least, span.most].into_iter(), begins, ends);
         Self {

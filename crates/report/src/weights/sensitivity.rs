@@ -56,11 +56,11 @@ impl Sensitivity {
     pub(super) fn of(build: &Build, terms: Terms<'_>) -> Self {
         let units = terms.look.units;
         let metric = is_metric(build);
-        let (place, mass) = match metric {
-            true => (Quantity::metres(0.025), Quantity::kilograms(5.0)),
-            false => (Quantity::inches(1.0), Quantity::pounds(10.0)),
+        let (place, mass) = if metric {
+            (Quantity::metres(0.025).with_unit_of(millimetre()), Quantity::kilograms(5.0))
+        } else {
+            (Quantity::inches(1.0), Quantity::pounds(10.0))
         };
-        let place = if metric { place.with_unit_of(millimetre()) } else { place };
         let mut found = Self {
             place_step: Shown::of(place, units),
             mass_step: Shown::of(mass, units),
