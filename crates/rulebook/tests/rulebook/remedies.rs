@@ -207,8 +207,7 @@ fn every_declared_mend_mends_something() {
             idle.push(id.as_str());
         }
     }
-    // A galley of 600 lb is more than any move mends: see the test below for one that is not.
-    assert_eq!(idle, ["towing/module-swing"], "nothing that these are for is mended by what they declare");
+    assert_eq!(idle, [""; 0], "nothing that these are for is mended by what they declare");
     assert!(rules >= 20, "{rules}");
 }
 
@@ -448,13 +447,16 @@ const CRATE: &str = "[build]\nnumber = \"C\"\ntitle = \"t\"\nstage = \"design\"\
     [[item]]\ntag = \"crate\"\nkind = \"equipment\"\nmass = \"300 lb ± 0 lb\"\nlength = \"20 in\"\nwidth = \"20 in\"\nheight = \"20 in\"\nremovable = true\n\
     at = { front = \"10 in ± 0 in\", centre = \"0 in\" }\n[[state]]\nname = \"s\"\nuse = \"road\"\n";
 
+/// The other way to put it right.
+const FIXED: &str = "fix item `crate` for good, so that it is never left at home";
+
 #[test]
 fn what_can_be_left_at_home_is_moved_toward_the_axle() {
     let case = Case::text(CRATE, "", "towing/module-swing");
     let fault = case.fault("towing/module-swing", "");
     let words = case.words(fault);
     // (200 + 300 × (60 − d) / 120) / 2,300 − 10 % = 4.95 % gives d = 2.46 in; the rest is for what the swing could be off.
-    assert_eq!(words, ["move item `crate` 4 3/4 in aft"], "{:?}", case.remedies.of(fault));
+    assert_eq!(words, ["move item `crate` 4 3/4 in aft", FIXED], "{:?}", case.remedies.of(fault));
 }
 
 /// What stands on a part, what lies in it, and what a state stows in it move along, and only they.
@@ -494,7 +496,7 @@ fn nothing_is_moved_into_something_else() {
     let fault = case.fault("towing/module-swing", "");
     // Two inches of room before the chest are not enough; behind it there is room, and there the crate does it.
     let words = case.words(fault);
-    assert_eq!(words, ["move item `crate` 31 in aft"], "{:?}", case.remedies.of(fault));
+    assert_eq!(words, ["move item `crate` 31 in aft", FIXED], "{:?}", case.remedies.of(fault));
 }
 
 /// Where a place is not known no room is known, and that is said.
@@ -508,7 +510,7 @@ fn what_is_not_known_is_said() {
         sought.notes,
         ["no move was tried with part of the places unknown: the place across of item `bag`"]
     );
-    assert_eq!(sought.tried, 0);
+    assert_eq!(sought.tried, 1, "only that it is fixed needs no place");
 }
 
 /// However much there is to try, the trials are bounded, and what was left out is counted.
