@@ -2,8 +2,8 @@
 
 Used by `weigh_random.py`. Nothing is searched cleverly: each set of parts that the words of the spec format let ride
 together is written down, each tank and load is put at either of its ends, and the weights of all of that are compared.
-Only where a tank that is part full lowers the centre of gravity is something solved: it is lowest when the water in such
-a tank stands as high as the centre of gravity itself, which is found by halving an interval.
+Only where a tank that is part full lowers the centre of gravity is something solved: it is lowest when the water in
+such a tank stands as high as the centre of gravity itself, which is found by halving an interval.
 """
 
 import itertools
@@ -85,7 +85,8 @@ class Plan:
                      for tag, amount in amounts.items())
         tanks = [tag for tag in self.order if tag in aboard]
         begun = (amounts[later] < float(self.range[later][1]) - near for later in tanks)
-        unspent = [any(amounts[tag] > float(self.range[tag][0]) + near for tag in tanks[:at]) for at in range(len(tanks))]
+        spent = [amounts[tag] <= float(self.range[tag][0]) + near for tag in tanks]
+        unspent = [not all(spent[:at]) for at in range(len(tanks))]
         ordered = not any(is_begun and before for is_begun, before in zip(begun, unspent))
         return held and left and self.may_ride(aboard) and ranges and ordered
 
@@ -255,9 +256,10 @@ class Arrangements:
         for load in way["load"]:
             bodies[f"load `{load['tag']}`"] = load["mass"]["si"], build.load(load["tag"]).centre[0]
         for tank in way["fill"]:
-            if tank["share"]["si"] > 0:
-                full = float(self.exact(build.parts[tank["tag"]]["capacity"])) * self.water
-                bodies[f"water in tank `{tank['tag']}`"] = full * tank["share"]["si"], build.thing(tank["tag"]).middle(0)
+            tag, share = tank["tag"], tank["share"]["si"]
+            if share > 0:
+                full = float(self.exact(build.parts[tag]["capacity"])) * self.water
+                bodies[f"water in tank `{tag}`"] = full * share, build.thing(tag).middle(0)
         for load in road[way["loads_of"]].get("load", []):
             centre = build.put(load, load=True).centre
             bodies[f"load `{load['what']}`"] = float(self.exact(load["mass"])), centre[0]
@@ -318,7 +320,8 @@ class Arrangements:
                    (value(coupler, "tongue_rating"), (0, 1)), (value(tow, "tongue_rating"), (0, 1)),
                    (value(axle, "gawr"), (1, -1))]
         region = shapely.box(0, -wide, wide, wide)
-        bounds = [(rating * (axle["count"] if way == (1, -1) else 1), way) for rating, way in ratings if rating is not None]
+        bounds = [(rating * (axle["count"] if way == (1, -1) else 1), way)
+                  for rating, way in ratings if rating is not None]
         for limit, (gross, tongue) in [*bounds, (0.0, (least, -1)), (0.0, (-most, 1))]:
             region = region.intersection(below(limit, gross, tongue, wide))
         return region, sum(rating is None for rating, _ in ratings)
@@ -480,8 +483,8 @@ def below(limit, gross, tongue, wide):
     size = float(numpy.hypot(gross, tongue))
     out, along = numpy.array([gross, tongue]) / size, numpy.array([-tongue, gross]) / size
     on = out * limit / size
-    corners = [on + 4 * wide * along, on - 4 * wide * along, on - 4 * wide * (along + out), on + 4 * wide * (along - out)]
-    return shapely.Polygon(corners)
+    along, back = 4 * wide * along, 4 * wide * out
+    return shapely.Polygon([on + along, on - along, on - along - back, on + along - back])
 
 
 def power_sums(points):
@@ -507,7 +510,8 @@ def undrawn(every, band):
     drawn = {
         "no road state": len(road) < len(every),
         "more arrangements than are listed": any(all_of.count > LISTED for all_of in road),
-        "several sets of loads of states' own": any(len({all_of.own_key(s) for s in all_of.road}) > 1 for all_of in road),
+        "several sets of loads of states' own": any(
+            len({all_of.own_key(state) for state in all_of.road}) > 1 for all_of in road),
         "needs": any(any(all_of.plan.needs.values()) for all_of in road),
         "a group of which one must ride": any(not none for all_of in road for _, none in all_of.plan.groups),
         "a group of which none need ride": any(none for all_of in road for _, none in all_of.plan.groups),
@@ -515,7 +519,8 @@ def undrawn(every, band):
         "loads that may stay, on their own": any(all_of.plan.plain for all_of in road),
         "loads that may stay, and that others hang on": any(
             set(all_of.plan.loose) & set(all_of.build.loads) for all_of in road),
-        "loads of which some rides": any(all_of.plan.range[tag][0] > 0 for all_of in road for tag in all_of.build.loads),
+        "loads of which some rides": any(
+            all_of.plan.range[tag][0] > 0 for all_of in road for tag in all_of.build.loads),
         "a tank part full for the lowest centre of gravity": partly,
         "weights that are not known": any(all_of.unknown["mass"] for all_of in road),
         "heights that are not known": any(all_of.unknown["z"] for all_of in road),

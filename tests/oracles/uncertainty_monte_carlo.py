@@ -316,7 +316,7 @@ def write_shop(folder, count, seed):
     number = 0
     while number < count:
         try:
-            spec = weigh.Drawn(draw, stock, number).spec
+            spec = weigh.Drawn(draw, stock, number, ties=False).spec
         except weigh.Border:
             continue
         with_basis(draw, spec["trailer"])

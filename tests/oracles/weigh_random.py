@@ -764,9 +764,10 @@ def draw_stock(draw):
 
 
 class Drawn:
-    """A spec in the making: a build that grows, so that places can be drawn where something is."""
+    """A spec in the making: a build that grows, so that places can be drawn where something is. With `ties` it has
+    loads that may ride along, and parts that hang on each other."""
 
-    def __init__(self, draw, stock, number):
+    def __init__(self, draw, stock, number, ties=True):
         self.draw, self.stock, self.count = draw, stock, collections.Counter()
         names = [name for name in stock.parts if name.startswith("trailer-")]
         trailer = draw.trailer() if draw.maybe(0.3) else {"part": draw.choice(names)}
@@ -785,7 +786,8 @@ class Drawn:
             draw.shuffle(self.spec.get(table, []))
         self.grown()
         self.few_loose()
-        self.ties()
+        if ties:
+            self.ties()
         self.grown()
         plan = arranged.Plan(self.build, exact)
         sets = list(plan.sets())
@@ -1230,8 +1232,8 @@ class Comparison:
             self.figure(f"{name}: {' / '.join(path)}", value, scale, told_figures.get(path))
         try:
             build = wanted.build
-            for sort, off in arranged.compare(build.arrangements, told["arrangements"], told["sensitivity"], build.band(),
-                                              AGREE):
+            said = told["arrangements"], told["sensitivity"]
+            for sort, off in arranged.compare(build.arrangements, *said, build.band(), AGREE):
                 self.checks[sort.split(":")[0]] += 1
                 if off:
                     self.differences.append(f"{name}: arrangements / {sort}: {off}")
