@@ -1,6 +1,21 @@
 //! `pintle weigh`.
 
+mod arranged;
+mod plot;
+
+use std::path::Path;
+
 use crate::tool::{pintle, top};
+
+const SOUND: &str = "builds/sound-6x12-round.toml";
+
+/// Writes tables into the sound build of a shop, before its berths.
+fn before_berths(shop: &Path, tables: &str) {
+    let path = shop.join(SOUND);
+    let text = std::fs::read_to_string(&path).unwrap();
+    let (head, tail) = text.split_once("[[berth]]").unwrap();
+    std::fs::write(&path, format!("{head}{tables}[[berth]]{tail}")).unwrap();
+}
 
 #[test]
 fn the_moment_table_adds_up() {
