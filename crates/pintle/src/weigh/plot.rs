@@ -32,6 +32,7 @@ fn save(path: &Utf8Path, svg: &str) -> Result<(), Problem> {
             "you may not write there",
             "name a file in a folder that is open to you; the drawing is written beside it first",
         ),
+        std::io::ErrorKind::NotFound => unwritable("no file can be made there", "name another folder"),
         _ => unwritable(&files::reason(error), "name another file"),
     };
     if path.as_str().is_empty() || path.is_dir() {

@@ -40,6 +40,8 @@ pub(super) enum Count {
     Whole(u64),
     /// More than that.
     About(f64),
+    /// More than a double holds.
+    Beyond(&'static str),
 }
 
 /// What a figure comes to over all arrangements.
@@ -147,7 +149,11 @@ impl Count {
     /// A number that was counted in doubles.
     pub(super) fn of(number: f64) -> Self {
         // Up to 2^53 a double is exact.
-        if number < 9_007_199_254_740_992.0 { Self::Whole(number as u64) } else { Self::About(number) }
+        match number {
+            number if number < 9_007_199_254_740_992.0 => Self::Whole(number as u64),
+            number if number.is_finite() => Self::About(number),
+            _ => Self::Beyond("more than 1e308"),
+        }
     }
 
     /// The number as a reader is shown it.
@@ -155,6 +161,7 @@ impl Count {
         match self {
             Self::Whole(number) => grouped(number),
             Self::About(number) => format!("about {number:.3e}"),
+            Self::Beyond(words) => words.to_owned(),
         }
     }
 }
@@ -265,3 +272,6 @@ fn window(build: &Build, all: &Arrangements<'_>, terms: Terms<'_>) -> Maybe<Wind
         }
     })
 }
+
+#[cfg(test)]
+mod tests;

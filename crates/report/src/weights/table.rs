@@ -57,3 +57,6 @@ pub(super) fn flush_left(text: &str, width: usize) -> String {
 pub(super) fn flush_right(text: &str, width: usize) -> String {
     format!("{}{text}", " ".repeat(width.saturating_sub(text.width())))
 }
+
+#[cfg(test)]
+mod tests;
