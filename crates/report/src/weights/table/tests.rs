@@ -6,7 +6,7 @@ use super::*;
 fn names_are_broken_where_the_table_would_be_too_wide() {
     let name = "load `everything that came out of the shed and a bit more`";
     let row = vec![name.to_owned(), "100 lb".to_owned(), "12 in".to_owned()];
-    let lines = table(&["", "weight", "behind ball"], &[row.clone()], 48);
+    let lines = table(&["", "weight", "behind ball"], std::slice::from_ref(&row), 48);
     assert!(lines.iter().all(|line| line.width() <= 48), "{lines:?}");
     assert_eq!(
         lines,
