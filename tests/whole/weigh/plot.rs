@@ -67,8 +67,8 @@ fn more_arrangements_than_are_drawn_are_counted() {
              width = \"9 in\"\nheight = \"9 in\"\nat = {{ front = \"{number} in\", left = \"1 in\" }}\nremovable = true\n\n"
         )
     };
-    let crates: String = (1..12).map(crate_).collect();
-    before_berths(shop.path(), &crates);
+    let boxes: String = (1..12).map(crate_).collect();
+    before_berths(shop.path(), &boxes);
     let ran = pintle_in(shop.path(), &["weigh", SOUND, "--plot", "e.svg", "--format", "json"]);
     assert_eq!((ran.code, ran.err.as_str()), (0, ""));
     let document: serde_json::Value = serde_json::from_str(&ran.out).unwrap();
