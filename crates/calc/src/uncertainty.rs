@@ -73,6 +73,18 @@ pub fn of(trace: &Trace, tolerances: &Tolerances) -> Option<Uncertainty> {
     })
 }
 
+/// The expanded uncertainty alone, in SI, for who has many figures to choose among: [`Uncertainty::expanded`] to rounding,
+/// without the list of what it comes from.
+pub fn expanded(trace: &Trace, tolerances: &Tolerances) -> Option<f64> {
+    let mut squares = 0.0;
+    for term in trace.gradient()? {
+        if term.times != 0.0 {
+            squares += (term.times * tolerances.half_width(&term.input)?).powi(2);
+        }
+    }
+    squares.is_finite().then(|| squares.sqrt())
+}
+
 fn source(input: &Named, half_width: f64, effect: f64, tolerances: &Tolerances) -> SourceOf {
     let value = input.value.value;
     let weighed = tolerances.if_weighed(input).map(|on_a_scale| effect / half_width * on_a_scale);

@@ -19,7 +19,7 @@ pub struct Run {
     pub extremes: Extremes,
     states: RefCell<Vec<Option<Rc<Weights>>>>,
     as_built: OnceCell<Rc<Weights>>,
-    tight: RefCell<Vec<Tight>>,
+    tight: RefCell<Vec<Rc<Tight>>>,
 }
 
 impl Run {
@@ -62,11 +62,11 @@ impl Run {
 
     /// Hands over the readings that pass with least to spare, once all rules but those that judge them have been run.
     pub fn note_tight(&self, readings: Vec<Tight>) {
-        *self.tight.borrow_mut() = readings;
+        *self.tight.borrow_mut() = readings.into_iter().map(Rc::new).collect();
     }
 
     /// One of those readings.
-    pub fn tight(&self, at: usize) -> Option<Tight> {
+    pub fn tight(&self, at: usize) -> Option<Rc<Tight>> {
         self.tight.borrow().get(at).cloned()
     }
 

@@ -87,7 +87,7 @@ impl Thing {
             return self.span().map(|span| Mark { span, text: words.to_owned() }).into_iter().collect();
         };
         let tight = self.run.tight(at);
-        let masses = tight.as_ref().map(Tight::masses_to_weigh).unwrap_or_default();
+        let masses = tight.as_deref().map(Tight::masses_to_weigh).unwrap_or_default();
         let marks = masses.into_iter().map(|(mass, effect)| {
             let (half_width, effect) =
                 (mass.half_width.show(Units::AsWritten), effect.show(Units::AsWritten));

@@ -46,13 +46,4 @@ impl Tight {
         let margin = self.margin.quantity;
         Quantity::from_si(si, margin.dimension()).with_unit_of(margin)
     }
-
-    /// The margin over the ± of the margin; what nobody can be sure of comes first.
-    pub fn to_spare(&self) -> f64 {
-        match &self.uncertainty {
-            None => f64::NEG_INFINITY,
-            Some(sure) if sure.expanded > 0.0 => self.margin.quantity.si() / sure.expanded,
-            Some(_) => f64::INFINITY,
-        }
-    }
 }

@@ -43,6 +43,18 @@ fn the_calibration_standard_of_the_eurachem_guide() {
     assert!((sure.worst - sure.sources.iter().map(|source| source.effect).sum::<f64>()).abs() < 1e-15);
 }
 
+/// The uncertainty alone is that of the list.
+#[test]
+fn the_expanded_uncertainty_alone() {
+    let figures = given(&["100 lb ± 3 lb", "50 lb ± 4 lb", "7 ft"]);
+    let sum = figures[0].plus(&figures[1]).unwrap();
+    let alone = expanded(&sum.trace, &only_stated()).unwrap();
+    assert!((alone - of(&sum.trace, &only_stated()).unwrap().expanded).abs() < 1e-12 && alone > 0.0);
+    let unknown = figures[0].times(&figures[2]);
+    assert_eq!(expanded(&unknown.trace, &only_stated()), None);
+    assert_eq!(of(&unknown.trace, &only_stated()), None);
+}
+
 /// By hand: 3 lb and 4 lb make 5 lb by the root of the squares, and 7 lb at the worst.
 #[test]
 fn a_sum_of_two() {

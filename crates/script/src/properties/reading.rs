@@ -1,5 +1,7 @@
 //! What can be asked of a reading that passes with little to spare.
 
+use std::rc::Rc;
+
 use pintle_calc::uncertainty::Uncertainty;
 use pintle_calc::{Figure, Known, Trace};
 use pintle_quantity::{Quantity, Units};
@@ -9,20 +11,28 @@ use super::{Found, Property};
 use crate::run::Run;
 use crate::tight::Tight;
 
-fn tight(run: &Run, at: usize) -> Known<Tight> {
+fn tight(run: &Run, at: usize) -> Known<Rc<Tight>> {
     run.tight(at).ok_or_else(|| Missing::new("the reading", None, ""))
 }
 
-fn sure(run: &Run, at: usize) -> Known<(Tight, Uncertainty)> {
+/// One of the widths that its uncertainty has, in SI.
+fn width(run: &Run, at: usize, of: fn(&Uncertainty) -> f64) -> Known<Found> {
+    let tight = sure(run, at)?;
+    let si = tight.uncertainty.as_ref().map_or(f64::NAN, of);
+    Ok(constant(tight.like_the_margin(si)).into())
+}
+
+/// A reading of which it is known how sure it is.
+fn sure(run: &Run, at: usize) -> Known<Rc<Tight>> {
     let tight = tight(run, at)?;
-    let sure = tight.uncertainty.clone().ok_or_else(|| {
-        Missing::new(
-            format!("how sure the {} is", tight.what),
-            tight.span,
-            "state a ± with the values that it comes from",
-        )
-    })?;
-    Ok((tight, sure))
+    if tight.uncertainty.is_some() {
+        return Ok(tight);
+    }
+    Err(Missing::new(
+        format!("how sure the {} is", tight.what),
+        tight.span,
+        "state a ± with the values that it comes from",
+    ))
 }
 
 fn constant(quantity: Quantity) -> Figure {
@@ -35,7 +45,7 @@ pub(super) const PROPERTIES: &[Property] = &[
         name: "rule",
         says: "rule",
         doc: "the rule that took it, `pack/rule`",
-        get: |run, at| Ok(Found::Text(tight(run, at)?.rule)),
+        get: |run, at| Ok(Found::Text(tight(run, at)?.rule.clone())),
     },
     Property {
         name: "grade",
@@ -47,38 +57,32 @@ pub(super) const PROPERTIES: &[Property] = &[
         name: "what",
         says: "what was read",
         doc: "what was read on what, in words",
-        get: |run, at| Ok(Found::Text(tight(run, at)?.what)),
+        get: |run, at| Ok(Found::Text(tight(run, at)?.what.clone())),
     },
     Property {
         name: "margin",
         says: "margin",
         doc: "how far inside its limit it lies",
-        get: |run, at| Ok(tight(run, at)?.margin.into()),
+        get: |run, at| Ok(tight(run, at)?.margin.clone().into()),
     },
     Property {
         name: "uncertainty",
         says: "its uncertainty",
         doc: "the ± of the margin: expanded, with coverage factor 2, from the ± of every value in it",
-        get: |run, at| {
-            let (tight, sure) = sure(run, at)?;
-            Ok(constant(tight.like_the_margin(sure.expanded)).into())
-        },
+        get: |run, at| width(run, at, |sure| sure.expanded),
     },
     Property {
         name: "worst_case",
         says: "its worst case",
         doc: "what the margin would lose if every value were off by the whole of its ± in the direction that hurts",
-        get: |run, at| {
-            let (tight, sure) = sure(run, at)?;
-            Ok(constant(tight.like_the_margin(sure.worst)).into())
-        },
+        get: |run, at| width(run, at, |sure| sure.worst),
     },
     Property {
         name: "weigh_first",
         says: "masses to weigh first",
         doc: "the three masses that would make it surest if they were weighed, and the ± that would be left, in words",
         get: |run, at| {
-            let (tight, _) = sure(run, at)?;
+            let tight = sure(run, at)?;
             let masses = tight.masses_to_weigh().into_iter();
             let masses: Vec<String> = masses
                 .map(|(mass, _)| format!("{} (± {})", mass.name, mass.half_width.show(Units::AsWritten)))
