@@ -1,5 +1,9 @@
 //! Air to breathe and to burn: fixed vents of the living space, and what they should come to.
 
+mod workings;
+
+pub use workings::workings;
+
 use pintle_quantity::{Dimension, Quantity};
 use pintle_spec::schema::kinds::{appliance, vent};
 use pintle_spec::{Build, Coordinate, Item, Known, Table, Zone};

@@ -1,5 +1,9 @@
 //! Propane: cylinders, and the lockers they stand in with their vents.
 
+mod workings;
+
+pub use workings::{energy, workings};
+
 use std::cmp::Ordering;
 
 use pintle_quantity::{Dimension, Quantity};

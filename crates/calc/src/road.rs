@@ -1,5 +1,9 @@
 //! What the law of the road asks of the trailer's size: its width, length, and the lamps that follow from them.
 
+mod workings;
+
+pub use workings::workings;
+
 use pintle_quantity::Quantity;
 use pintle_spec::schema::trailer;
 use pintle_spec::{Build, Known, Table, Zone};

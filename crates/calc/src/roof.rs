@@ -4,6 +4,9 @@
 //! be carried is for a rule to compare with the ratings.
 
 mod loads;
+mod workings;
+
+pub use workings::workings;
 
 use std::borrow::Cow;
 

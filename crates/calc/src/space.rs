@@ -9,6 +9,9 @@ pub mod room;
 #[cfg(test)]
 pub(crate) mod trial;
 mod whereabouts;
+mod workings;
+
+pub use workings::workings;
 
 use pintle_quantity::Dimension;
 use pintle_spec::schema::trailer::{self, nose};

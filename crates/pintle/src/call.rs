@@ -40,6 +40,8 @@ pub(crate) enum Command {
     Mend(Mend),
     /// Show the weights of every state, with the moment table.
     Weigh(Weigh),
+    /// Work out what the trade works out (gas, air, wires, sway and more), with how each figure came about.
+    Figures(Figures),
     /// Say what a rule judges, why, and which limit is in force and who set it.
     Explain(Explain),
     /// Run the rules' own trials.
@@ -131,6 +133,20 @@ pub(crate) struct Weigh {
     /// Draw gross against tongue weight of every arrangement into this file, as SVG; of one spec.
     #[arg(long, value_name = "FILE")]
     pub(crate) plot: Option<Utf8PathBuf>,
+}
+
+/// `pintle figures`.
+#[derive(Debug, Args)]
+pub(crate) struct Figures {
+    /// Spec files, or folders to look for them in.
+    #[arg(required = true, value_name = "SPEC")]
+    pub(crate) paths: Vec<Utf8PathBuf>,
+    /// A topic, such as `gas`, or one of its figures, such as `gas/burn_time`; several may be named. All when none is.
+    #[arg(long = "of", value_name = "TOPIC")]
+    pub(crate) topics: Vec<String>,
+    /// How to report: every step for people, one line a figure, or JSON with every step.
+    #[arg(long, value_enum, default_value_t = Format::Human, value_name = "FORM")]
+    pub(crate) format: Format,
 }
 
 /// `pintle explain`.

@@ -5,6 +5,7 @@ mod compare;
 mod crew;
 mod exit;
 mod explain;
+mod figures;
 mod files;
 mod inspect;
 mod mend;
@@ -30,6 +31,7 @@ fn main() -> ExitCode {
         Command::Compare(compare) => compare::run(&call, compare),
         Command::Mend(mend) => mend::run(&call, mend),
         Command::Weigh(weigh) => weigh::run(&call, weigh),
+        Command::Figures(figures) => figures::run(&call, figures),
         Command::Explain(explain) => explain::run(&call, explain),
         Command::Trial(trial) => trial::run(&call, trial),
     };

@@ -5,6 +5,7 @@
 //! [`Settings`].
 
 mod arranged;
+mod assumed;
 mod judge;
 mod labels;
 mod pack;

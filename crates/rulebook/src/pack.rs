@@ -20,10 +20,19 @@ pub struct PackFiles {
 pub fn builtin_packs() -> Vec<PackFiles> {
     let mut packs: Vec<PackFiles> = RULES
         .dirs()
+        .filter(|dir| !DATA.iter().any(|name| dir.path() == std::path::Path::new(name)))
         .map(|dir| PackFiles { name: dir.path().to_string_lossy().into_owned(), files: files(dir, "rules") })
         .collect();
     packs.sort_by(|left, right| left.name.cmp(&right.name));
     packs
+}
+
+/// Folders beside the packs that hold data rather than rules.
+const DATA: &[&str] = &["assumptions", "places"];
+
+/// The files of a folder of data, by name: name and bytes.
+pub(crate) fn builtin_data(folder: &str) -> Vec<(String, Vec<u8>)> {
+    RULES.get_dir(folder).map(|dir| files(dir, "rules")).unwrap_or_default()
 }
 
 /// The built-in table of tolerances: name and bytes.

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use pintle_calc::Assumptions;
 use pintle_calc::uncertainty::Tolerances;
 use pintle_finding::{Grade, Label, Problem, Role, Rule, SetBy, nearest};
 use pintle_quantity::Units;
@@ -9,6 +10,7 @@ use pintle_script::{Engine, Limit};
 use pintle_source::{SourceId, Sources, Span};
 use pintle_spec::read::list;
 
+use crate::assumed;
 use crate::pack::PackFiles;
 use crate::rule_file::{RuleFile, limit_span, read_rule};
 use crate::settings::Settings;
@@ -38,6 +40,8 @@ pub struct Rulebook {
     pub bound_tolerances: Vec<BoundTolerance>,
     /// The same as plain data, for reckoning.
     pub tolerances: Tolerances,
+    /// What is assumed where a build does not say.
+    pub assumptions: Assumptions,
 }
 
 impl Rulebook {
@@ -58,8 +62,10 @@ impl Rulebook {
         let mut bound: Vec<Bound> = rules.into_iter().map(bind).collect();
         apply(&mut bound, settings, sources, problems);
         let bound_tolerances = tolerances::bind(sources, &settings.tolerances, problems);
+        let assumptions = assumed::bind(sources, &settings.assumptions, problems);
         Self {
             rules: bound,
+            assumptions,
             hold: settings.hold.unwrap_or(Grade::Major),
             shop: settings.shop.clone(),
             tolerances: tolerances::plain(&bound_tolerances),

@@ -95,6 +95,7 @@ pub(crate) mod settings {
         LIMITS = "limit": Tables(&super::limit_override::SCHEMA); "limits of the shop's own"
         GRADES = "grade": Tables(&super::grade_override::SCHEMA); "grades of the shop's own"
         TOLERANCES = "tolerance": Tables(&super::tolerance_override::SCHEMA); "how sure values are in this shop that state no ± of their own"
+        ASSUMPTIONS = "assumption": Tables(&super::assumption_override::SCHEMA); "what this shop assumes otherwise than the built-in tables"
     }
 }
 
@@ -134,6 +135,45 @@ pub(crate) mod tolerance_override {
         OF = "of": Text, required; "what the values stand on, such as `guessed`"
         VALUE = "value": AnyQuantity, required; "how far they may be off to either side"
         LEAST = "least": AnyQuantity; "the least of it, where it is a share; none when not given"
+        REASON = "reason": Text, required; "why the shop sets it"
+    }
+}
+
+/// A built-in table of assumptions.
+pub(crate) mod assumptions {
+    use pintle_spec::field::Kind::Tables;
+
+    pintle_spec::schema! {
+        /// A table of assumptions.
+        "the table of assumptions";
+        ASSUMPTIONS = "assumption": Tables(&super::assumption::SCHEMA), required; "what is assumed where a build does not say"
+    }
+}
+
+/// One assumption of a built-in table.
+pub(crate) mod assumption {
+    use pintle_spec::field::Kind::{AnyQuantity, Text, Word};
+
+    pintle_spec::schema! {
+        /// An assumption.
+        "an assumption";
+        OF = "of": Text, required; "what is assumed, such as `coldest`"
+        VALUE = "value": AnyQuantity, required; "the value"
+        BASIS = "basis": Word(&["published", "derived", "common practice", "shop", "memory"]), required; "where the figure comes from"
+        SOURCE = "source": Text; "the text and its section, where it is published or remembered"
+        NOTE = "note": Text; "what a reader should know of it"
+    }
+}
+
+/// An assumption of the shop's own.
+pub(crate) mod assumption_override {
+    use pintle_spec::field::Kind::{AnyQuantity, Text};
+
+    pintle_spec::schema! {
+        /// An assumption of the shop's own.
+        "an assumption of the shop's";
+        OF = "of": Text, required; "what is assumed, with its topic, such as `air.coldest`"
+        VALUE = "value": AnyQuantity, required; "the value"
         REASON = "reason": Text, required; "why the shop sets it"
     }
 }

@@ -6,6 +6,7 @@ use pintle_source::{SourceId, Sources, Spanned};
 use pintle_spec::node;
 use pintle_spec::read::{read, require};
 
+use crate::assumed::{self, AssumptionOverride};
 use crate::schema::{grade_override, limit_override, settings};
 use crate::tolerances::{ToleranceOverride, read_override};
 
@@ -26,6 +27,8 @@ pub struct Settings {
     pub(crate) grades: Vec<GradeOverride>,
     /// Tolerances of the shop's own.
     pub(crate) tolerances: Vec<ToleranceOverride>,
+    /// Assumptions of the shop's own.
+    pub(crate) assumptions: Vec<AssumptionOverride>,
 }
 
 #[derive(Debug, Clone)]
@@ -75,5 +78,10 @@ pub fn read_settings(sources: &Sources, file: SourceId, problems: &mut Vec<Probl
         limits: limits.collect(),
         grades: grades.collect(),
         tolerances: record.tables(&settings::TOLERANCES).iter().filter_map(read_override).collect(),
+        assumptions: record
+            .tables(&settings::ASSUMPTIONS)
+            .iter()
+            .filter_map(assumed::read_override)
+            .collect(),
     }
 }

@@ -29,6 +29,16 @@ pub struct Build {
     pub tow: Option<Record>,
     /// `[people]`.
     pub people: Option<Record>,
+    /// `[gas]`.
+    pub gas: Option<Record>,
+    /// `[electric]`.
+    pub electric: Option<Record>,
+    /// `[water]`.
+    pub water: Option<Record>,
+    /// `[record]`.
+    pub record: Option<Record>,
+    /// `[assume]`: what this build assumes otherwise than the rulebook.
+    pub assume: Option<Record>,
     /// Where the trailer's surfaces are.
     pub surfaces: Surfaces,
     /// Everything with a tag and a place, in the order of the spec, tables in the order of [`Table`].
@@ -67,6 +77,8 @@ pub enum Table {
     Berth,
     /// `[[vent]]`.
     Vent,
+    /// `[[opening]]`.
+    Opening,
     /// `[[load]]`.
     Load,
 }
@@ -81,13 +93,22 @@ impl Table {
             Self::Bulkhead => "bulkhead",
             Self::Berth => "berth",
             Self::Vent => "vent",
+            Self::Opening => "opening",
             Self::Load => "load",
         }
     }
 
     /// All tables of parts.
-    pub const ALL: &'static [Self] =
-        &[Self::Item, Self::Tank, Self::Locker, Self::Bulkhead, Self::Berth, Self::Vent, Self::Load];
+    pub const ALL: &'static [Self] = &[
+        Self::Item,
+        Self::Tank,
+        Self::Locker,
+        Self::Bulkhead,
+        Self::Berth,
+        Self::Vent,
+        Self::Opening,
+        Self::Load,
+    ];
 }
 
 /// One fitted part at a place.

@@ -64,6 +64,18 @@ pub enum Range {
     Share,
 }
 
+impl Range {
+    /// What a value in SI must be that is not in the range; none for one that is.
+    pub fn refuses(self, si: f64) -> Option<&'static str> {
+        match self {
+            Self::NotNegative if si < 0.0 => Some("zero or more"),
+            Self::Positive if si <= 0.0 => Some("more than zero"),
+            Self::Share if !(0.0..=1.0).contains(&si) => Some("from 0 % to 100 %"),
+            _ => None,
+        }
+    }
+}
+
 /// The fields of one kind of table.
 #[derive(Debug)]
 pub struct Schema {

@@ -4,7 +4,7 @@ use std::ptr;
 
 use crate::field::Field;
 use crate::record::Record;
-use crate::schema::kinds::{cylinder, ladder, load, rack, tank, tent};
+use crate::schema::kinds::{cylinder, ladder, load, opening, rack, tank, tent};
 use crate::schema::trailer::{self, axle, chains, coupler, jack, nose, roof_rating, tire};
 use crate::schema::{build::people, item, place, state, tow};
 
@@ -68,6 +68,8 @@ static PLACES: &[&Field] = &[
     &tent::OPEN_REACH,
     &tent::LADDER,
     &ladder::WORKING,
+    &opening::CLEAR_WIDTH,
+    &opening::CLEAR_HEIGHT,
 ];
 static CENTRES: &[&Field] = &[
     &place::cg::FRONT,

@@ -17,6 +17,7 @@ const LISTS: &[(&str, &str)] = &[
     ("bulkhead", "tag"),
     ("berth", "tag"),
     ("vent", "tag"),
+    ("opening", "tag"),
     ("load", "tag"),
     ("either", "name"),
     ("state", "name"),

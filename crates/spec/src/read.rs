@@ -384,7 +384,7 @@ pub fn quantity(
         );
         return None;
     }
-    if let Some(refused) = out_of_range(quantity, range) {
+    if let Some(refused) = range.refuses(quantity.si()) {
         let written = shown(written);
         problems.push(
             Problem::new("impossible-number", format!("{name} cannot be `{written}`: it must be {refused}"))
@@ -394,14 +394,4 @@ pub fn quantity(
         return None;
     }
     Some(quantity)
-}
-
-fn out_of_range(quantity: Quantity, range: Range) -> Option<&'static str> {
-    let value = quantity.si();
-    match range {
-        Range::NotNegative if value < 0.0 => Some("zero or more"),
-        Range::Positive if value <= 0.0 => Some("more than zero"),
-        Range::Share if !(0.0..=1.0).contains(&value) => Some("from 0 % to 100 %"),
-        _ => None,
-    }
 }

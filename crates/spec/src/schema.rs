@@ -1,9 +1,13 @@
 //! The fields of every table of specs and stock lists, one module a table.
 
+pub mod assume;
 pub mod build;
+pub mod electric;
+pub mod gas;
 pub mod item;
 pub mod kinds;
 pub mod place;
+pub mod record;
 pub mod state;
 pub mod stock;
 pub mod tow;
@@ -18,6 +22,21 @@ pub static ALL: &[&Schema] = &[
     &build::people::SCHEMA,
     &build::either::SCHEMA,
     &build::water::SCHEMA,
+    &gas::SCHEMA,
+    &electric::SCHEMA,
+    &record::SCHEMA,
+    &assume::SCHEMA,
+    &assume::space::SCHEMA,
+    &assume::roof::SCHEMA,
+    &assume::anchor::SCHEMA,
+    &assume::gas::SCHEMA,
+    &assume::air::SCHEMA,
+    &assume::electric::SCHEMA,
+    &assume::water::SCHEMA,
+    &assume::road::SCHEMA,
+    &assume::tow::SCHEMA,
+    &assume::sway::SCHEMA,
+    &assume::scale::SCHEMA,
     &trailer::SCHEMA,
     &trailer::cg::SCHEMA,
     &trailer::nose::SCHEMA,
@@ -47,6 +66,7 @@ pub static ALL: &[&Schema] = &[
     &kinds::bulkhead::SCHEMA,
     &kinds::berth::SCHEMA,
     &kinds::vent::SCHEMA,
+    &kinds::opening::SCHEMA,
     &kinds::load::SCHEMA,
     &state::SCHEMA,
     &state::load::SCHEMA,

@@ -43,6 +43,7 @@ pub(crate) static KINDS: &[PartKind] = &[
     PartKind { name: "bulkhead", schema: &kinds::bulkhead::SCHEMA },
     PartKind { name: "berth", schema: &kinds::berth::SCHEMA },
     PartKind { name: "vent", schema: &kinds::vent::SCHEMA },
+    PartKind { name: "opening", schema: &kinds::opening::SCHEMA },
     PartKind { name: "load", schema: &kinds::load::SCHEMA },
 ];
 

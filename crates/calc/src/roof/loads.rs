@@ -49,7 +49,7 @@ fn leads_to(build: &Build, mut zone: Zone, root: Zone, tents: bool) -> bool {
 /// carries it.
 fn weight(body: &Item, used: Use) -> Known<Option<Figure>> {
     let own = match given(&body.record, &item::MASS) {
-        Err(_) if matches!(body.table, Table::Vent | Table::Berth) => return Ok(None),
+        Err(_) if matches!(body.table, Table::Vent | Table::Berth | Table::Opening) => return Ok(None),
         own => own?,
     };
     if body.kind == "tent" {

@@ -204,7 +204,7 @@ fn by_tongue(record: &Record, mass: &Named, unstated: &Missing) -> Known<Coordin
 /// A fitted part. A vent or a berth may go without a mass: it is then part of what carries it.
 pub(crate) fn fitted(item: &Item) -> Known<Option<Body>> {
     let mass = match Named::of(&item.record, &item::MASS) {
-        Err(_) if matches!(item.table, Table::Vent | Table::Berth) => return Ok(None),
+        Err(_) if matches!(item.table, Table::Vent | Table::Berth | Table::Opening) => return Ok(None),
         mass => mass?,
     };
     Ok(Some(Body {

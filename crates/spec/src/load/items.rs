@@ -52,6 +52,7 @@ pub(super) fn read_items(
         &build::BULKHEADS,
         &build::BERTHS,
         &build::VENTS,
+        &build::OPENINGS,
         &build::LOADS,
     ];
     let mut items = Vec::new();

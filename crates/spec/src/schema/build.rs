@@ -15,15 +15,20 @@ crate::schema! {
     BULKHEADS = "bulkhead": Raw; "a wall across the box; one `[[bulkhead]]` table each"
     BERTHS = "berth": Raw; "a place to sleep; one `[[berth]]` table each"
     VENTS = "vent": Raw; "an opening for air; one `[[vent]]` table each"
+    OPENINGS = "opening": Raw; "a door, window or hatch; one `[[opening]]` table each"
     LOADS = "load": Raw; "something that may ride along; one `[[load]]` table each"
     EITHERS = "either": Raw; "parts or loads of which only one may be aboard; one `[[either]]` table each"
+    GAS = "gas": Table(&super::gas::SCHEMA); "how gas is piped and used"
+    ELECTRIC = "electric": Table(&super::electric::SCHEMA); "the electric system"
     WATER = "water": Table(&water::SCHEMA); "how water is used"
+    RECORD = "record": Table(&super::record::SCHEMA); "what was measured and tested on the built trailer"
+    ASSUME = "assume": Table(&super::assume::SCHEMA); "what this build assumes otherwise than the rulebook"
     STATES = "state": Raw; "a way the trailer is used; one `[[state]]` table each"
 }
 
 /// `[build]`.
 pub mod head {
-    use crate::field::Kind::{Text, Word};
+    use crate::field::Kind::{Text, Texts, Word};
 
     crate::schema! {
         /// `[build]`.
@@ -32,6 +37,7 @@ pub mod head {
         TITLE = "title": Text, required; "what it is, in a line"
         STAGE = "stage": Word(&["quote", "design", "build", "delivery", "service"]), required; "how far the build has come"
         SALE = "sale": Word(&["new", "used"]); "whether the trailer was sold at retail before: decides who may label what"
+        PLACES = "places": Texts; "where it will be registered and towed, by the names of the rulebook's places"
         NOTE = "note": Text; "anything a reader should know"
     }
 }

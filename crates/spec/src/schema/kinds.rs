@@ -149,6 +149,24 @@ pub mod tank {
     }
 }
 
+/// A door, window or hatch.
+pub mod opening {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Quantity, Word};
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// A door, window or hatch. Its size is that of the frame's outside; the opening left free may be smaller.
+        "an opening" with crate::schema::item::SCHEMA;
+        SORT = "sort": Word(&["door", "barn doors", "ramp", "window", "hatch"]); "what it is"
+        CLEAR_WIDTH = "clear_width": Quantity(Dimension::LENGTH, Positive); "width left free when it is open: along the wall, or across the roof"
+        CLEAR_HEIGHT = "clear_height": Quantity(Dimension::LENGTH, Positive); "height left free when it is open, or length of a hatch in the roof"
+        SWINGS = "swings": Word(&["out", "in", "up", "down", "slides", "lifts off"]); "which way it opens"
+        HINGE = "hinge": Word(&["front", "rear", "left", "right", "top", "bottom"]); "the edge that it is hung on"
+    }
+}
+
 /// A load that may ride along: luggage, food, bicycles.
 pub mod load {
     use pintle_quantity::Dimension;

@@ -1,0 +1,9 @@
+//! Every figure of the topic, with how it came about.
+
+use crate::case::Case;
+use crate::working::Working;
+
+/// Every figure of this topic for a build.
+pub fn workings(_case: &Case<'_>) -> Vec<Working> {
+    Vec::new()
+}

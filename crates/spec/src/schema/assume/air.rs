@@ -1,0 +1,6 @@
+//! `[assume.air]`.
+
+crate::schema! {
+    /// `[assume.air]`.
+    "the assumptions about air";
+}

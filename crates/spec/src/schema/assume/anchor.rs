@@ -1,0 +1,6 @@
+//! `[assume.anchor]`.
+
+crate::schema! {
+    /// `[assume.anchor]`.
+    "the assumptions about anchor";
+}

@@ -1,0 +1,6 @@
+//! `[assume.electric]`.
+
+crate::schema! {
+    /// `[assume.electric]`.
+    "the assumptions about electric";
+}

@@ -1,0 +1,6 @@
+//! `[assume.road]`.
+
+crate::schema! {
+    /// `[assume.road]`.
+    "the assumptions about road";
+}

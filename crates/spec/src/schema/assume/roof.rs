@@ -1,0 +1,6 @@
+//! `[assume.roof]`.
+
+crate::schema! {
+    /// `[assume.roof]`.
+    "the assumptions about roof";
+}

@@ -1,0 +1,6 @@
+//! `[assume.scale]`.
+
+crate::schema! {
+    /// `[assume.scale]`.
+    "the assumptions about scale";
+}

@@ -1,0 +1,6 @@
+//! `[assume.space]`.
+
+crate::schema! {
+    /// `[assume.space]`.
+    "the assumptions about space";
+}

@@ -1,0 +1,6 @@
+//! `[assume.sway]`.
+
+crate::schema! {
+    /// `[assume.sway]`.
+    "the assumptions about sway";
+}

@@ -1,0 +1,6 @@
+//! `[assume.tow]`.
+
+crate::schema! {
+    /// `[assume.tow]`.
+    "the assumptions about tow";
+}

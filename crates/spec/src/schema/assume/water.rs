@@ -1,0 +1,6 @@
+//! `[assume.water]`.
+
+crate::schema! {
+    /// `[assume.water]`.
+    "the assumptions about water";
+}
