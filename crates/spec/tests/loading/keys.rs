@@ -22,7 +22,7 @@ fn unknown_keys_at_each_level() {
                 "unknown-key",
                 "the spec has no field `frame`",
                 "its fields are `build`, `trailer`, `tow`, `people`, `item`, `tank`, `locker`, `bulkhead`, `berth`, \
-                 `vent`, `load`, `either`, `water` and `state`",
+                 `vent`, `opening`, `load`, `either`, `gas`, `electric`, `water`, `record`, `assume` and `state`",
                 "frame",
                 1,
             ),
