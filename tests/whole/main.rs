@@ -11,6 +11,7 @@
 mod arrangements;
 mod compare;
 mod edges;
+mod figures;
 mod files;
 mod inspect;
 mod mend;
