@@ -9,6 +9,7 @@
 #![expect(clippy::disallowed_methods, reason = "these tests make and read files of their own")]
 
 mod arrangements;
+mod checks;
 mod compare;
 mod edges;
 mod figures;
