@@ -77,6 +77,10 @@ pub(crate) const KELVIN: Unit = unit("K", (&[], &["kelvin", "kelvins"]), Dimensi
 #[rustfmt::skip]
 pub(crate) const PERCENT: Unit = unit("%", (&[], &["percent", "/cent", "pct"]), Dimension::NONE, Linear(0.01), Both);
 
+/// A plain number, which is shown without a unit. It is no part of the vocabulary: a spec that leaves a unit out is refused.
+#[rustfmt::skip]
+pub(crate) static NUMBER: Unit = unit("", (&[], &[]), Dimension::NONE, Linear(1.0), Both);
+
 #[rustfmt::skip]
 pub(crate) static VOCABULARY: &[Unit] = &[
     // Length. Exact: 1 in = 25.4 mm, 12 in a foot, 3 ft a yard, 5280 ft a mile.
