@@ -145,7 +145,7 @@ fn with_what_it_lies_within(
     let mut whole = place.clone();
     let mut next = place.within.clone();
     let mut seen = vec![place.name.clone()];
-    while let Some(name) = next {
+    while let Some(name) = next.take() {
         let Some((around, _)) = all.get(&name).filter(|_| !seen.contains(&name)) else {
             let message = format!("place `{}` cannot lie within `{name}`", place.name);
             problems.push(
@@ -170,7 +170,7 @@ fn with_what_it_lies_within(
             whole.lamps.clone_from(&around.lamps);
         }
         seen.push(name);
-        next = around.within.clone();
+        next.clone_from(&around.within);
     }
     whole
 }
