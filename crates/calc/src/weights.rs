@@ -446,4 +446,6 @@ pub(crate) fn gathered(missing: &[Missing]) -> Option<Missing> {
 }
 
 #[cfg(test)]
+mod outside;
+#[cfg(test)]
 mod tests;

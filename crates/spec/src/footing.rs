@@ -5,7 +5,7 @@ use std::ptr;
 use crate::field::Field;
 use crate::record::Record;
 use crate::schema::kinds::{cylinder, ladder, load, opening, rack, tank, tent};
-use crate::schema::trailer::{self, axle, chains, coupler, jack, nose, roof_rating, tire};
+use crate::schema::trailer::{self, axle, chains, coupler, jack, lamp, nose, roof_rating, tire};
 use crate::schema::{build::people, item, place, state, tow};
 
 /// What a value stands on. Each but the last two has a name, under which a rulebook says how sure such a value is.
@@ -95,10 +95,23 @@ static TRAILER: &[&Field] = &[
     &nose::FRONT_WIDTH,
     &coupler::HEIGHT,
     &tow::BALL_HEIGHT,
+    &trailer::GROUND_CLEARANCE,
+    &trailer::REAR_CLEARANCE,
+    &tire::RADIUS,
+    &jack::BALL,
+    &jack::CENTRE,
+    &jack::TOP,
+    &lamp::HEIGHT,
+    &lamp::CENTRE,
+    &tow::TAILGATE,
+    &tow::TAILGATE_HEIGHT,
 ];
 static EXACT: &[&Field] = &[
     &trailer::GVWR,
     &trailer::ADDED_LABEL,
+    &trailer::LABEL_GVWR,
+    &trailer::RATED_CARGO,
+    &trailer::TONGUE_LEAST,
     &axle::GAWR,
     &tire::RATING,
     &coupler::RATING,

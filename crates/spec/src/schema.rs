@@ -47,6 +47,7 @@ pub static ALL: &[&Schema] = &[
     &trailer::chains::SCHEMA,
     &trailer::brakes::SCHEMA,
     &trailer::roof_rating::SCHEMA,
+    &trailer::lamp::SCHEMA,
     &tow::SCHEMA,
     &place::SCHEMA,
     &place::cg::SCHEMA,

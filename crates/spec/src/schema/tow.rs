@@ -3,7 +3,7 @@
 use pintle_quantity::Dimension;
 
 use crate::field::Kind::Quantity;
-use crate::field::Range::Positive;
+use crate::field::Range::{Any, Positive};
 
 crate::schema! {
     /// `[tow]`.
@@ -15,4 +15,6 @@ crate::schema! {
     MASS = "mass": Quantity(Dimension::MASS, Positive); "actual weight with people and cargo, without the trailer"
     GCWR = "gcwr": Quantity(Dimension::MASS, Positive); "gross combination weight rating"
     PAYLOAD = "payload": Quantity(Dimension::MASS, Positive); "what its people, cargo and tongue weight may come to"
+    TAILGATE = "tailgate": Quantity(Dimension::LENGTH, Any); "how far its opened tailgate reaches behind the ball; negative where it ends ahead of it"
+    TAILGATE_HEIGHT = "tailgate_height": Quantity(Dimension::LENGTH, Positive); "from the ground to the underside of the opened tailgate"
 }

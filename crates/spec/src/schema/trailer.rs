@@ -2,7 +2,7 @@
 
 use pintle_quantity::Dimension;
 
-use crate::field::Kind::{Quantity, Table, Word, Words};
+use crate::field::Kind::{Quantity, Table, Tables, Word, Words};
 use crate::field::Range::{NotNegative, Positive};
 
 /// The lamps and reflectors of 49 CFR 571.108 Table I-b, by the names that table gives them.
@@ -31,6 +31,9 @@ crate::schema! {
     TONGUE = "tongue": Quantity(Dimension::MASS, NotNegative); "weight on the ball of the empty trailer as it came"
     CG = "cg": Table(&cg::SCHEMA); "centre of gravity of the empty trailer"
     GVWR = "gvwr": Quantity(Dimension::MASS, Positive); "gross vehicle weight rating, from the maker's label"
+    LABEL_GVWR = "label_gvwr": Quantity(Dimension::MASS, Positive); "the GVWR on the label it came with, where another is reckoned with"
+    RATED_CARGO = "rated_cargo": Quantity(Dimension::MASS, NotNegative); "cargo that its maker rates it for"
+    TONGUE_LEAST = "tongue_least": Quantity(Dimension::MASS, Positive); "least tongue weight that its maker recommends"
     BALL_TO_BOX = "ball_to_box": Quantity(Dimension::LENGTH, Positive); "from the ball to the outside of the nose on the centreline"
     LENGTH = "length": Quantity(Dimension::LENGTH, Positive); "inside length between where the side walls begin and the rear door"
     WIDTH = "width": Quantity(Dimension::LENGTH, Positive); "inside width"
@@ -41,6 +44,8 @@ crate::schema! {
     FRAME_HEIGHT = "frame_height": Quantity(Dimension::LENGTH, Positive); "from the ground to the top of the tongue's frame"
     OVERALL_WIDTH = "overall_width": Quantity(Dimension::LENGTH, Positive); "outside width with rigid fenders"
     OVERALL_LENGTH = "overall_length": Quantity(Dimension::LENGTH, Positive); "outside length with tongue and coupler"
+    GROUND_CLEARANCE = "ground_clearance": Quantity(Dimension::LENGTH, Positive); "from the ground to the lowest of the trailer as it came, wheels left out"
+    REAR_CLEARANCE = "rear_clearance": Quantity(Dimension::LENGTH, Positive); "from the ground to the lowest of its rear end as it came"
     NOSE = "nose": Table(&nose::SCHEMA); "shape of the front"
     AXLE = "axle": Table(&axle::SCHEMA); "the axle or axle group"
     TIRE = "tire": Table(&tire::SCHEMA); "the tires"
@@ -49,6 +54,7 @@ crate::schema! {
     CHAINS = "chains": Table(&chains::SCHEMA); "the safety chains"
     BRAKES = "brakes": Table(&brakes::SCHEMA); "the brakes"
     LAMPS = "lamps": Words(LAMP_NAMES); "lamps and reflectors fitted"
+    LAMP = "lamp": Tables(&lamp::SCHEMA); "lamps and reflectors fitted, each sort with its number and place"
     ADDED_LABEL = "added_label": Quantity(Dimension::MASS, NotNegative); "added weight that a label on this trailer already states"
     ROOF_RATING = "roof_rating": Table(&roof_rating::SCHEMA); "what the maker states the roof may carry"
 }
@@ -108,8 +114,8 @@ pub mod axle {
 pub mod tire {
     use pintle_quantity::Dimension;
 
-    use crate::field::Kind::{Count, Quantity, Word};
-    use crate::field::Range::Positive;
+    use crate::field::Kind::{Count, Flag, Quantity, Word};
+    use crate::field::Range::{NotNegative, Positive};
 
     crate::schema! {
         /// `tire`.
@@ -117,6 +123,10 @@ pub mod tire {
         RATING = "rating": Quantity(Dimension::MASS, Positive); "maximum load of each tire, from its sidewall"
         MADE_FOR = "made_for": Word(&["trailers", "passenger cars"]); "what the tire is made for"
         COUNT = "count": Count(1); "how many tires carry the trailer"
+        RADIUS = "radius": Quantity(Dimension::LENGTH, Positive); "from the ground to the middle of the wheel, loaded"
+        SPEED = "speed": Quantity(Dimension::SPEED, Positive); "greatest speed, from its marking"
+        AGE = "age": Quantity(Dimension::TIME, NotNegative); "age of the oldest by its date code, when the spec was last looked over"
+        ALIKE = "alike": Flag; "whether all are of one size, construction and make, the spare too"
     }
 }
 
@@ -142,12 +152,15 @@ pub mod jack {
     use pintle_quantity::Dimension;
 
     use crate::field::Kind::Quantity;
-    use crate::field::Range::Positive;
+    use crate::field::Range::{Any, Positive};
 
     crate::schema! {
         /// `jack`.
         "the tongue jack";
         RATING = "rating": Quantity(Dimension::MASS, Positive); "weight it may carry"
+        BALL = "ball": Quantity(Dimension::LENGTH, Any); "from the ball to its foremost point; negative ahead of the ball"
+        CENTRE = "centre": Quantity(Dimension::LENGTH, Any); "from the centreline to its middle, to the right; on the centreline when not given"
+        TOP = "top": Quantity(Dimension::LENGTH, Positive); "from the ground to its top, run down for the road"
     }
 }
 
@@ -168,7 +181,10 @@ pub mod chains {
 
 /// `brakes`.
 pub mod brakes {
-    use crate::field::Kind::{Count, Flag, Word};
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Count, Flag, Quantity, Word};
+    use crate::field::Range::Positive;
 
     crate::schema! {
         /// `brakes`.
@@ -176,6 +192,26 @@ pub mod brakes {
         KIND = "kind": Word(&["none", "electric", "surge"]), required; "how they are worked"
         AXLES = "axles": Count(0); "how many axles are braked"
         BREAKAWAY = "breakaway": Flag; "whether a breakaway switch sets them by itself"
+        MAGNETS = "magnets": Count(1); "how many electromagnets they have; two for each braked axle when not given"
+        BATTERY = "battery": Quantity(Dimension::CHARGE, Positive); "charge of the breakaway's own battery"
+    }
+}
+
+/// `lamp`.
+pub mod lamp {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Count, Quantity, Word};
+    use crate::field::Range::{NotNegative, Positive};
+
+    crate::schema! {
+        /// `lamp`.
+        "a sort of lamp";
+        NAME = "name": Word(super::LAMP_NAMES), required; "which"
+        COUNT = "count": Count(1); "how many"
+        COLOUR = "colour": Word(&["red", "amber", "white"]); "their colour"
+        HEIGHT = "height": Quantity(Dimension::LENGTH, Positive); "from the ground to their middle, trailer empty"
+        CENTRE = "centre": Quantity(Dimension::LENGTH, NotNegative); "from the centreline to the middle of each of a pair, the same left and right; to the outermost of three"
     }
 }
 
