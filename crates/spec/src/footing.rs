@@ -42,7 +42,7 @@ pub enum Footing {
 }
 
 static MASSES: &[&Field] = &[&item::MASS, &trailer::MASS, &trailer::TONGUE, &load::LEAST, &state::load::MASS];
-static UNSTATED_MASSES: &[&Field] = &[&tent::BEDDING, &tow::MASS];
+static UNSTATED_MASSES: &[&Field] = &[&tent::BEDDING, &tow::MASS, &tow::FRONT_AXLE, &tow::REAR_AXLE];
 static PLACES: &[&Field] = &[
     &place::FRONT,
     &place::NOSE,
@@ -95,6 +95,8 @@ static TRAILER: &[&Field] = &[
     &nose::FRONT_WIDTH,
     &coupler::HEIGHT,
     &tow::BALL_HEIGHT,
+    &tow::WHEELBASE,
+    &tow::OVERHANG,
 ];
 static EXACT: &[&Field] = &[
     &trailer::GVWR,

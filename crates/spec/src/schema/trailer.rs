@@ -50,6 +50,7 @@ crate::schema! {
     BRAKES = "brakes": Table(&brakes::SCHEMA); "the brakes"
     LAMPS = "lamps": Words(LAMP_NAMES); "lamps and reflectors fitted"
     ADDED_LABEL = "added_label": Quantity(Dimension::MASS, NotNegative); "added weight that a label on this trailer already states"
+    YAW_INERTIA = "yaw_inertia": Quantity(Dimension::MOMENT.times(Dimension::LENGTH), Positive); "moment of inertia of the empty trailer about the upright axis through its centre of gravity"
     ROOF_RATING = "roof_rating": Table(&roof_rating::SCHEMA); "what the maker states the roof may carry"
 }
 
@@ -100,6 +101,7 @@ pub mod axle {
         SPREAD = "spread": Quantity(Dimension::LENGTH, Positive); "between the axles of a group"
         GAWR = "gawr": Quantity(Dimension::MASS, Positive); "gross axle weight rating of each axle"
         TRACK = "track": Quantity(Dimension::LENGTH, Positive); "between the middles of left and right tires"
+        STIFFNESS = "stiffness": Quantity(Dimension::FORCE.over(Dimension::ANGLE), Positive); "side force of the tires of one axle per angle of slip"
         SUSPENSION = "suspension": Word(&["equalised", "independent"]); "whether the axles of a group share the load through an equaliser"
     }
 }
