@@ -14,7 +14,7 @@ pub const TOP_SPEED: f64 = 90.0;
 /// Nor are speeds below this, in m/s.
 const LEAST_SPEED: f64 = 1.0;
 /// Steps between, in m/s.
-const STEP: f64 = 0.25;
+const STEP: f64 = 0.5;
 
 /// An axle of the trailer.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -202,60 +202,73 @@ impl Train {
 
     /// The lowest speed at which a motion of one kind grows.
     pub fn crossing(&self, kind: Kind) -> Option<Crossing> {
-        let speed = lowest(|u| self.growth(kind, u))?;
-        self.crossing_at(kind, speed)
-    }
-
-    /// The same, looked for close to a speed at which a train that is almost the same has it; no number where it is not
-    /// there.
-    pub(super) fn crossing_near(&self, kind: Kind, speed: f64) -> f64 {
-        near(speed, |u| self.growth(kind, u))
-    }
-
-    fn crossing_at(&self, kind: Kind, speed: f64) -> Option<Crossing> {
+        let speed = self.lowest(&[Sign::Grows(kind)]).into_iter().next()??;
         // A trifle faster, so that the root that grows is told from one that only just does not.
         let root = self.roots(speed * (1.0 + 1e-9))?.fastest(kind == Kind::Snaking)?;
         Some(Crossing { speed, root, kind })
     }
 
-    fn growth(&self, kind: Kind, u: f64) -> f64 {
-        self.roots(u).map_or(f64::NAN, |roots| roots.growth(kind == Kind::Snaking))
-    }
-
     /// The lowest speed at which the yaw mode is damped less than a ratio.
     pub fn damped_less(&self, ratio: f64) -> Option<f64> {
-        lowest(|u| self.lack(ratio, u))
+        self.lowest(&[Sign::DampedLess(ratio)]).into_iter().next()?
     }
 
-    /// The same, looked for close to a speed.
-    pub(super) fn damped_less_near(&self, ratio: f64, speed: f64) -> f64 {
-        near(speed, |u| self.lack(ratio, u))
+    /// The lowest speed at which each of several signs is seen, if it is. Every speed is solved once.
+    pub(super) fn lowest(&self, signs: &[Sign]) -> Vec<Option<f64>> {
+        let mut found = vec![None; signs.len()];
+        let mut below = LEAST_SPEED;
+        let mut above = LEAST_SPEED;
+        loop {
+            let Some(roots) = self.roots(above) else { return found };
+            for (sign, found) in signs.iter().zip(&mut found) {
+                if found.is_none() && sign.excess(&roots) >= 0.0 {
+                    *found = Some(halved(below, above, |u| self.excess(*sign, u)));
+                }
+            }
+            if above >= TOP_SPEED || found.iter().all(Option::is_some) {
+                return found;
+            }
+            (below, above) = (above, (above + STEP).min(TOP_SPEED));
+        }
     }
 
-    fn lack(&self, ratio: f64, u: f64) -> f64 {
-        let Some(roots) = self.roots(u) else { return f64::NAN };
-        roots.yaw_mode().map_or(f64::NEG_INFINITY, |root| ratio - root.damping())
+    /// The speed at which a sign is seen, looked for close to one at which a train that is almost the same shows it; no
+    /// number where it is not there.
+    pub(super) fn near(&self, sign: Sign, speed: f64) -> f64 {
+        [1e-3, 1e-2]
+            .into_iter()
+            .find_map(|width| crossed(speed, width, |u| self.excess(sign, u)))
+            .unwrap_or(f64::NAN)
+    }
+
+    fn excess(&self, sign: Sign, u: f64) -> f64 {
+        self.roots(u).map_or(f64::NAN, |roots| sign.excess(&roots))
+    }
+}
+
+/// What is looked for from one speed to the next.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Sign {
+    /// A motion of one kind grows.
+    Grows(Kind),
+    /// The yaw mode is damped less than this.
+    DampedLess(f64),
+}
+
+impl Sign {
+    /// Less than zero while it is not seen.
+    fn excess(self, roots: &Roots) -> f64 {
+        match self {
+            Self::Grows(kind) => roots.growth(kind == Kind::Snaking),
+            Self::DampedLess(ratio) => {
+                roots.yaw_mode().map_or(f64::NEG_INFINITY, |root| ratio - root.damping())
+            }
+        }
     }
 }
 
 /// Rounds after which a matrix counts as one that cannot be solved; ten or so are needed.
 const MOST_ROUNDS: usize = 1000;
-
-/// The lowest speed at which something is zero or more that is less below; none where it never is.
-fn lowest(of: impl Fn(f64) -> f64) -> Option<f64> {
-    let mut below = LEAST_SPEED;
-    if of(below) >= 0.0 {
-        return Some(below);
-    }
-    while below < TOP_SPEED {
-        let above = (below + STEP).min(TOP_SPEED);
-        if of(above) >= 0.0 {
-            return Some(halved(below, above, of));
-        }
-        below = above;
-    }
-    None
-}
 
 /// Halves an interval, at whose lower end something is less than zero and at whose upper end it is not, until it is one
 /// number.
@@ -269,16 +282,29 @@ fn halved(mut below: f64, mut above: f64, of: impl Fn(f64) -> f64) -> f64 {
     }
 }
 
-/// Where something turns from less than zero to more, within a thousandth of a speed, or a hundredth; no number where
-/// it does not.
-fn near(speed: f64, of: impl Fn(f64) -> f64) -> f64 {
-    for width in [1e-3, 1e-2] {
-        let (below, above) = (speed * (1.0 - width), speed * (1.0 + width));
-        if of(below) < 0.0 && of(above) >= 0.0 {
-            return halved(below, above, of);
+/// Where something turns from less than zero to more, within a share of a speed, by false position with the weight of the
+/// end that stays halved (the Illinois rule).
+fn crossed(speed: f64, width: f64, of: impl Fn(f64) -> f64) -> Option<f64> {
+    let (mut below, mut above) = (speed * (1.0 - width), speed * (1.0 + width));
+    let (mut low, mut high) = (of(below), of(above));
+    if !(low < 0.0 && high >= 0.0 && low.is_finite()) {
+        return None;
+    }
+    let mut last = below;
+    for _ in 0..MOST_ROUNDS {
+        let next = below + (above - below) * (-low / (high - low));
+        if (next - last).abs() <= 1e-15 * next {
+            break;
+        }
+        last = next;
+        let value = of(next);
+        if value < 0.0 {
+            (below, low, high) = (next, value, high / 2.0);
+        } else {
+            (above, high, low) = (next, value, low / 2.0);
         }
     }
-    f64::NAN
+    last.is_finite().then_some(last)
 }
 
 /// Damping ratio and undamped frequency in rad/s of a trailer behind a vehicle that nothing moves, at a speed `u` in m/s:

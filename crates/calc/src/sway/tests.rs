@@ -1,6 +1,7 @@
 use nalgebra::Matrix6;
 use proptest::prelude::*;
 
+use super::model::Sign;
 use super::*;
 use crate::checks::{self, Given};
 use crate::space::trial::{FLAT, build};
@@ -186,9 +187,9 @@ fn damping_is_what_it_is_asked_to_be_where_the_speed_says_so() {
     let speed = train.damped_less(0.05).unwrap();
     assert!((train.roots(speed).unwrap().yaw_mode().unwrap().damping() - 0.05).abs() < 1e-9);
     assert!(speed < train.crossing(Kind::Snaking).unwrap().speed);
-    let near = train.damped_less_near(0.05, speed * 1.0003);
-    assert!((near - speed).abs() < 1e-9);
-    assert!(train.crossing_near(Kind::Snaking, 5.0).is_nan(), "nothing turns there");
+    let near = train.near(Sign::DampedLess(0.05), speed * 1.0003);
+    assert!((near - speed).abs() < 1e-11);
+    assert!(train.near(Sign::Grows(Kind::Snaking), 5.0).is_nan(), "nothing turns there");
 }
 
 #[test]
@@ -209,6 +210,8 @@ fn what_cannot_be_solved_gives_nothing() {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig::with_cases(32))]
+
     /// J. Appl. Mech. 24 (1957) 515, abstract: a trailer's damping falls as one over the speed. Exactly so behind a vehicle
     /// that nothing moves.
     #[test]

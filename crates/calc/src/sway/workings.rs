@@ -1,13 +1,14 @@
 //! Every figure of the topic, with how it came about.
 
-use pintle_quantity::{Dimension, Quantity, Unit};
-use pintle_spec::schema::assume::{self, sway};
+mod speeds;
+
+use pintle_quantity::{Dimension, Unit};
 use pintle_spec::{Known, Missing, State, Use};
 
 use super::arranged;
 use super::inertia::{Yaw, yaw};
-use super::model::{Kind, Root, TOP_SPEED, TrailerAxle, Train, heavy_vehicle};
-use super::vehicle::{self, Vehicle};
+use super::model::{Kind, Sign, TOP_SPEED, TrailerAxle, Train, heavy_vehicle};
+use super::vehicle::{self, vehicle};
 use crate::case::Case;
 use crate::figure::Figure;
 use crate::origin::Origin;
@@ -19,9 +20,18 @@ use crate::working::{Outcome, Work, Working};
 const CAUTION: &str = "a tool for trends: rigid bodies, tires that never let go, a driver who does nothing, a dry and level \
      road without wind; compare arrangements with it, and take no speed from it as safe";
 
-const MODEL: Origin = Origin::derived(
-    "roots of the linear yaw-plane model of vehicle and trailer, steering fixed; see the page on sway",
-);
+/// What is told of an arrangement; a state is told of with all there is.
+const OF_ARRANGEMENTS: &[&str] = &[
+    "yaw_inertia",
+    "heavy_ends",
+    "stability_factor",
+    "damping_at_100_km_h",
+    "settles_at_100_km_h",
+    "damping_at_towing_speed",
+    "settles_at_towing_speed",
+    "critical_speed",
+    "critical_kind",
+];
 
 /// Every figure of this topic for a build.
 pub fn workings(case: &Case<'_>) -> Vec<Working> {
@@ -36,7 +46,8 @@ pub fn workings(case: &Case<'_>) -> Vec<Working> {
     match arranged::worst(case) {
         Ok(states) => {
             for state in states {
-                all.extend(of_state(case, &state, &format!("arrangement `{}`", state.name.value)));
+                let found = of_state(case, &state, &format!("arrangement `{}`", state.name.value));
+                all.extend(found.into_iter().filter(|working| OF_ARRANGEMENTS.contains(&working.key)));
             }
         }
         Err(missing) => {
@@ -77,9 +88,12 @@ fn of_vehicle(case: &Case<'_>) -> Vec<Working> {
     parts.into_iter().map(working).collect()
 }
 
-/// All that the model needs for one state.
+/// How many figures a train is made of.
+const INPUTS: usize = 13;
+
+/// The trailer's part of the model in one state.
 #[derive(Clone)]
-struct Ready {
+struct Trailer {
     yaw: Yaw,
     l: Figure,
     c: Figure,
@@ -87,119 +101,109 @@ struct Ready {
     count: u32,
 }
 
-const INPUTS: usize = 13;
+/// The whole model in one state, with the speeds at which it shows what is looked for.
+struct Model {
+    inputs: [Figure; INPUTS],
+    count: u32,
+    snaking: Option<f64>,
+    divergence: Option<f64>,
+    slow: Option<f64>,
+}
 
-impl Ready {
+/// The damping that ISO 9815 asks a speed of, from memory.
+const SLOW_DAMPING: f64 = 0.05;
+
+impl Trailer {
     fn of(case: &Case<'_>, state: &State) -> Known<Self> {
-        let weights = Weights::of(case.build, state);
         let (spread, count) = vehicle::spread(case.build)?;
-        // Axles that do not share their load through an equaliser are no axles of equal load.
-        let load = weights.each_axle().map(|each| each.scaled(f64::from(count)));
         Ok(Self {
             yaw: yaw(case, state)?,
             l: Figure::coordinate(&case.build.surfaces.axle.clone()?),
-            c: vehicle::trailer_stiffness(case, load, &mut Work::default())?,
+            c: vehicle::trailer_stiffness(case, load(case, state), &mut Work::default())?,
             spread,
             count,
         })
     }
+}
 
-    fn inputs<'f>(&'f self, v: &'f Vehicle) -> [&'f Figure; INPUTS] {
-        let Yaw { mass, centre, about_centre, .. } = &self.yaw;
-        [
-            &v.m,
-            &v.i,
-            &v.a,
-            &v.b,
-            &v.d,
-            &v.cf,
-            &v.cr,
-            mass,
-            about_centre,
-            centre,
-            &self.l,
-            &self.c,
-            &self.spread,
-        ]
+/// What rests on the axles. Axles that do not share their load through an equaliser are not taken as axles of equal load.
+fn load(case: &Case<'_>, state: &State) -> Known<Figure> {
+    let (_, count) = vehicle::spread(case.build)?;
+    Ok(Weights::of(case.build, state).each_axle()?.scaled(f64::from(count)))
+}
+
+impl Model {
+    fn of(case: &Case<'_>, trailer: &Known<Trailer>) -> Known<Self> {
+        let v = vehicle(case)?;
+        let Trailer { yaw, l, c, spread, count } = trailer.clone()?;
+        let Yaw { mass, centre, about_centre, .. } = yaw;
+        let inputs = [v.m, v.i, v.a, v.b, v.d, v.cf, v.cr, mass, about_centre, centre, l, c, spread];
+        let mut model = Self { inputs, count, snaking: None, divergence: None, slow: None };
+        let train = model.train(model.values());
+        train.roots(1.0).ok_or_else(unsolved)?;
+        let signs =
+            [Sign::Grows(Kind::Snaking), Sign::Grows(Kind::Divergence), Sign::DampedLess(SLOW_DAMPING)];
+        if let [snaking, divergence, slow] = train.lowest(&signs).as_slice() {
+            (model.snaking, model.divergence, model.slow) = (*snaking, *divergence, *slow);
+        }
+        Ok(model)
     }
+
+    fn values(&self) -> [f64; INPUTS] {
+        self.inputs.each_ref().map(|input| input.quantity.si())
+    }
+
+    fn train(&self, values: [f64; INPUTS]) -> Train {
+        let [mass, inertia, front, rear, ball, cf, cr, mt, it, centre, axle, stiffness, spread] = values;
+        let axles = axles(axle, stiffness, spread, self.count);
+        Train { m: mass, i: inertia, a: front, b: rear, d: ball, cf, cr, mt, it, e: centre, axles }
+    }
+
+    /// A figure of the model; how it depends on each of the model's own is found by trying.
+    fn figure(&self, dimension: Dimension, formula: impl Fn(&Train) -> f64) -> Figure {
+        Figure::by(dimension, self.inputs.each_ref(), |values| formula(&self.train(values)))
+    }
+
+    /// Notes what the model is made of.
+    fn note(&self, work: &mut Work) -> Known<()> {
+        let names = [
+            ("m", "mass of the tow vehicle"),
+            ("I", "its yaw inertia"),
+            ("a", "its front axle to its centre of gravity"),
+            ("b", "its centre of gravity to its rear axle"),
+            ("d", "its centre of gravity to the ball"),
+            ("c₁", "stiffness of its front tires"),
+            ("c₂", "stiffness of its rear tires"),
+            ("mₜ", "mass of the trailer"),
+            ("Iₜ", "its yaw inertia"),
+            ("e", "ball to its centre of gravity"),
+            ("l", "ball to its axle line"),
+            ("c₃", "stiffness of its tires"),
+            ("s", "between its axles"),
+        ];
+        for ((symbol, what), input) in names.into_iter().zip(&self.inputs) {
+            work.step(symbol, what, "", Ok(input.clone()), elsewhere())?;
+        }
+        Ok(())
+    }
+
+    /// The lowest speed at which anything grows, and how.
+    fn critical(&self) -> Option<(f64, Kind)> {
+        let found = [(self.snaking, Kind::Snaking), (self.divergence, Kind::Divergence)];
+        let found = found.into_iter().filter_map(|(speed, kind)| Some((speed?, kind)));
+        found.min_by(|one, other| one.0.total_cmp(&other.0))
+    }
+}
+
+/// A figure that stands in the list above by itself, with its own steps.
+const fn elsewhere() -> Origin {
+    Origin::derived("worked out above")
 }
 
 fn axles(l: f64, c: f64, spread: f64, count: u32) -> Vec<TrailerAxle> {
     let number = f64::from(count);
     let place = |at: u32| l + spread * (f64::from(at) - (number - 1.0) / 2.0);
     (0..count).map(|at| TrailerAxle { l: place(at), c: c / number }).collect()
-}
-
-fn train(values: [f64; INPUTS], count: u32) -> Train {
-    let [mass, inertia, front, rear, ball, cf, cr, mt, it, centre, axle, stiffness, spread] = values;
-    let axles = axles(axle, stiffness, spread, count);
-    Train { m: mass, i: inertia, a: front, b: rear, d: ball, cf, cr, mt, it, e: centre, axles }
-}
-
-/// Notes what the model is made of, and gives its figures.
-fn note<'f>(work: &mut Work, ready: &'f Ready, v: &'f Vehicle) -> Known<[&'f Figure; INPUTS]> {
-    let elsewhere = || Origin::derived("worked out above");
-    let inputs = ready.inputs(v);
-    let names = [
-        ("m", "mass of the tow vehicle"),
-        ("I", "its yaw inertia"),
-        ("a", "its front axle to its centre of gravity"),
-        ("b", "its centre of gravity to its rear axle"),
-        ("d", "its centre of gravity to the ball"),
-        ("c₁", "stiffness of its front tires"),
-        ("c₂", "stiffness of its rear tires"),
-        ("mₜ", "mass of the trailer"),
-        ("Iₜ", "its yaw inertia"),
-        ("e", "ball to its centre of gravity"),
-        ("l", "ball to its axle line"),
-        ("c₃", "stiffness of its tires"),
-        ("s", "between its axles"),
-    ];
-    for ((symbol, what), input) in names.into_iter().zip(inputs) {
-        work.step(symbol, what, "", Ok(input.clone()), elsewhere())?;
-    }
-    Ok(inputs)
-}
-
-/// A speed that figures are asked for at, with their names.
-struct At {
-    damping: [&'static str; 2],
-    frequency: [&'static str; 2],
-    settles: [&'static str; 2],
-    /// In km/h; none for the towing speed that is assumed.
-    speed: Option<f64>,
-}
-
-const AT: [At; 3] = [
-    At {
-        damping: ["damping_at_80_km_h", "damping ratio of the yaw mode at 80 km/h (50 mph)"],
-        frequency: ["frequency_at_80_km_h", "frequency of the yaw mode at 80 km/h (50 mph)"],
-        settles: ["settles_at_80_km_h", "every motion dies away at 80 km/h (50 mph)"],
-        speed: Some(80.0),
-    },
-    At {
-        damping: ["damping_at_100_km_h", "damping ratio of the yaw mode at 100 km/h (62 mph)"],
-        frequency: ["frequency_at_100_km_h", "frequency of the yaw mode at 100 km/h (62 mph)"],
-        settles: ["settles_at_100_km_h", "every motion dies away at 100 km/h (62 mph)"],
-        speed: Some(100.0),
-    },
-    At {
-        damping: ["damping_at_towing_speed", "damping ratio of the yaw mode at towing speed"],
-        frequency: ["frequency_at_towing_speed", "frequency of the yaw mode at towing speed"],
-        settles: ["settles_at_towing_speed", "every motion dies away at towing speed"],
-        speed: None,
-    },
-];
-
-impl At {
-    /// A speed is what is asked about; how sure anybody is of it plays no part.
-    fn speed(&self, case: &Case<'_>, work: &mut Work) -> Known<f64> {
-        let figure = match self.speed {
-            Some(speed) => work.know("u", "speed", constant(speed, "km/h")?, Origin::derived("the question")),
-            None => work.assume("u", case, &assume::SWAY, &sway::SPEED)?,
-        };
-        Ok(figure.quantity.si())
-    }
 }
 
 /// A model that cannot be solved, as of a trailer without weight.
@@ -211,122 +215,18 @@ fn unsolved() -> Missing {
     )
 }
 
-fn of_state(case: &Case<'_>, state: &State, of: &str) -> Vec<Working> {
-    let ready = Ready::of(case, state);
-    let yaw = yaw(case, state);
-    let mut all = of_yaw(case, state, of, &yaw);
-    let vehicle = vehicle::vehicle(case);
-    let both = || -> Known<(Ready, Vehicle)> { Ok((ready.clone()?, vehicle.clone()?)) };
-    for at in &AT {
-        let root = |pick: fn(Root) -> f64, dimension: Dimension, work: &mut Work| -> Known<Outcome> {
-            let (ready, v) = both()?;
-            let inputs = note(work, &ready, &v)?;
-            let u = at.speed(case, work)?;
-            let mode = |values| train(values, ready.count).roots(u).map(|roots| roots.yaw_mode());
-            if mode(inputs.map(|input| input.quantity.si())).ok_or_else(unsolved)?.is_none() {
-                return Ok(Outcome::None("nothing swings at this speed".to_owned()));
-            }
-            let picked = |values| mode(values).flatten().map_or(f64::NAN, pick);
-            Ok(Figure::by(dimension, inputs, picked).into())
-        };
-        let [key, says] = at.damping;
-        all.push(Working::of("sway", key, of, says, |work| {
-            let outcome = root(Root::damping, Dimension::NONE, work)?;
-            settled(work, "ζ", says, "−Re λ / |λ|", outcome)
-        }));
-        let [key, says] = at.frequency;
-        all.push(Working::of("sway", key, of, says, |work| {
-            let outcome = root(Root::frequency, Dimension::FREQUENCY, work)?;
-            settled(work, "f", says, "|λ| / 2π", outcome)
-        }));
-        let [key, says] = at.settles;
-        all.push(Working::of("sway", key, of, says, |work| {
-            let (ready, v) = both()?;
-            let values = note(work, &ready, &v)?.map(|input| input.quantity.si());
-            let u = at.speed(case, work)?;
-            Ok(train(values, ready.count).roots(u).ok_or_else(unsolved)?.settles())
-        }));
-    }
-    all.extend(speeds(of, &both));
-    all.into_iter().map(|working| working.warned(CAUTION)).collect()
-}
-
-/// Notes the last step, where there is a figure.
-fn settled(
-    work: &mut Work,
-    symbol: &'static str,
-    says: &str,
-    formula: &'static str,
-    outcome: Outcome,
-) -> Known<Outcome> {
-    if let Outcome::Figure(figure) = &outcome {
-        work.step(symbol, says, formula, Ok(figure.clone()), MODEL)?;
-    }
-    Ok(outcome)
-}
-
 fn none_below(what: &str) -> Outcome {
-    let top = Unit::find("km/h").map_or(TOP_SPEED, |unit| unit.from_si(TOP_SPEED));
-    Outcome::None(format!("{what} up to {top:.0} km/h"))
+    let top = |unit: &str| Unit::find(unit).map_or(TOP_SPEED, |unit| unit.from_si(TOP_SPEED));
+    Outcome::None(format!("{what} up to {:.0} mph ({:.0} km/h)", top("mph"), top("km/h")))
 }
 
-/// The damping that ISO 9815 asks a speed of, from memory.
-const SLOW_DAMPING: f64 = 0.05;
-
-fn speeds(of: &str, both: &dyn Fn() -> Known<(Ready, Vehicle)>) -> Vec<Working> {
-    // What a train of nominal values has, and the same speed for one that is almost the same.
-    type Nominal<'n> = &'n dyn Fn(&Train) -> Option<f64>;
-    type Near<'n> = &'n dyn Fn(&Train, f64) -> f64;
-    let speed = |work: &mut Work, nominal: Nominal<'_>, near: Near<'_>, none: &str| -> Known<Outcome> {
-        let (ready, v) = both()?;
-        let inputs = note(work, &ready, &v)?;
-        let at = inputs.map(|input| input.quantity.si());
-        let train_of = |values| train(values, ready.count);
-        train_of(at).roots(1.0).ok_or_else(unsolved)?;
-        let Some(found) = nominal(&train_of(at)) else { return Ok(none_below(none)) };
-        let figure = Figure::by(Dimension::SPEED, inputs, |values| near(&train_of(values), found));
-        let figure = Figure::traced(Quantity::from_si(found, Dimension::SPEED), figure.trace).shown_in("mph");
-        settled(work, "u", "speed", "lowest u with such a root", figure.into())
-    };
-    let kind = |work: &mut Work, kind: Kind, none: &str| {
-        let nominal = |train: &Train| train.crossing(kind).map(|crossing| crossing.speed);
-        speed(work, &nominal, &|train, found| train.crossing_near(kind, found), none)
-    };
-    let critical = |train: &Train| train.critical();
-    vec![
-        Working::of("sway", "critical_speed", of, "lowest speed at which a motion grows", |work| {
-            let (ready, v) = both()?;
-            let at = ready.inputs(&v).map(|input| input.quantity.si());
-            let first = critical(&train(at, ready.count)).map_or(Kind::Snaking, |crossing| crossing.kind);
-            kind(work, first, "nothing grows")
-        }),
-        Working::of("sway", "critical_kind", of, "how it becomes unstable", |work| {
-            let (ready, v) = both()?;
-            let at = note(work, &ready, &v)?.map(|input| input.quantity.si());
-            let found = critical(&train(at, ready.count));
-            let word = |kind: Kind| Outcome::Text(kind.word().to_owned());
-            Ok(found.map_or_else(|| none_below("nothing grows"), |crossing| word(crossing.kind)))
-        }),
-        Working::of(
-            "sway",
-            "zero_damping_speed",
-            of,
-            "lowest speed at which it swings without damping",
-            |work| kind(work, Kind::Snaking, "no swing grows"),
-        ),
-        Working::of(
-            "sway",
-            "divergence_speed",
-            of,
-            "lowest speed at which the tow vehicle turns in and stays",
-            |work| kind(work, Kind::Divergence, "the tow vehicle does not turn in"),
-        ),
-        Working::of("sway", "slow_damping_speed", of, "lowest speed at which damping is 0.05", |work| {
-            let nominal = |train: &Train| train.damped_less(SLOW_DAMPING);
-            let near = |train: &Train, found: f64| train.damped_less_near(SLOW_DAMPING, found);
-            speed(work, &nominal, &near, "damping is more than 0.05")
-        }),
-    ]
+fn of_state(case: &Case<'_>, state: &State, of: &str) -> Vec<Working> {
+    let yaw = yaw(case, state);
+    let trailer = Trailer::of(case, state);
+    let mut all = of_yaw(case, state, of, &yaw);
+    all.push(heavy(of, &trailer));
+    all.extend(speeds::workings(case, of, &Model::of(case, &trailer)));
+    all.into_iter().map(|working| working.warned(CAUTION)).collect()
 }
 
 fn of_yaw(case: &Case<'_>, state: &State, of: &str, yaw: &Known<Yaw>) -> Vec<Working> {
@@ -337,7 +237,7 @@ fn of_yaw(case: &Case<'_>, state: &State, of: &str, yaw: &Known<Yaw>) -> Vec<Wor
             let yaw = yaw.clone()?;
             let note =
                 "of the empty trailer by itself: as stated, or a plate of its box's size times an assumption";
-            work.step("I₀", note, "m/12 · (l² + b²)", Ok(yaw.empty), parallel())?;
+            work.step("I₀", note, "m/12 · (l² + b²)", Ok(yaw.empty.shown_in("kg·m²")), parallel())?;
             let formula = "Σ (m/12 · (l² + b²) + m · r²)";
             work.step(
                 "Iₜ",
@@ -349,7 +249,8 @@ fn of_yaw(case: &Case<'_>, state: &State, of: &str, yaw: &Known<Yaw>) -> Vec<Wor
         }),
         Working::of("sway", "yaw_inertia_at_ball", of, "yaw inertia about the ball", |work| {
             let yaw = yaw.clone()?;
-            work.step("Iₜ", "about its centre of gravity", "", Ok(yaw.about_centre.clone()), parallel())?;
+            let about = yaw.about_centre.shown_in("kg·m²");
+            work.step("Iₜ", "about its centre of gravity", "", Ok(about), elsewhere())?;
             work.step("W", "weight", "", Ok(yaw.mass.clone()), Origin::derived("sum"))?;
             work.step("e", "centre of gravity behind the ball", "", Ok(yaw.centre.clone()), parallel())?;
             let about = yaw.about_ball.shown_in("kg·m²");
@@ -357,7 +258,7 @@ fn of_yaw(case: &Case<'_>, state: &State, of: &str, yaw: &Known<Yaw>) -> Vec<Wor
         }),
         Working::of("sway", "yaw_radius", of, "radius of gyration in yaw", |work| {
             let yaw = yaw.clone()?;
-            work.step("Iₜ", "yaw inertia", "", Ok(yaw.about_centre.clone()), parallel())?;
+            work.step("Iₜ", "yaw inertia", "", Ok(yaw.about_centre.shown_in("kg·m²")), elsewhere())?;
             work.step("W", "weight", "", Ok(yaw.mass.clone()), Origin::derived("sum"))?;
             let radius =
                 Figure::by(Dimension::LENGTH, [&yaw.about_centre, &yaw.mass], |[i, w]| (i / w).sqrt());
@@ -366,9 +267,9 @@ fn of_yaw(case: &Case<'_>, state: &State, of: &str, yaw: &Known<Yaw>) -> Vec<Wor
         }),
         Working::of("sway", "heavy_ends", of, "yaw inertia, over that with all aboard at the axle", |work| {
             let yaw = yaw.clone()?;
-            work.step("Iₜ", "yaw inertia", "", Ok(yaw.about_centre.clone()), parallel())?;
+            work.step("Iₜ", "yaw inertia", "", Ok(yaw.about_centre.shown_in("kg·m²")), elsewhere())?;
             let what = "the same with the middle of all that is aboard at the axle line";
-            work.step("I₁", what, "", Ok(yaw.at_axle.clone()), parallel())?;
+            work.step("I₁", what, "", Ok(yaw.at_axle.shown_in("kg·m²")), parallel())?;
             let ratio = yaw.about_centre.over(&yaw.at_axle).as_share();
             work.step("", "heavy ends", "Iₜ / I₁", Ok(ratio), Origin::derived("definition, ours"))
         }),
@@ -384,33 +285,24 @@ fn of_yaw(case: &Case<'_>, state: &State, of: &str, yaw: &Known<Yaw>) -> Vec<Wor
             },
         ),
         Working::of("sway", "stiffness", of, "side force of the trailer's tires per angle of slip", |work| {
-            let load = weights
-                .each_axle()
-                .and_then(|each| Ok(each.scaled(f64::from(vehicle::spread(case.build)?.1))));
-            Ok(vehicle::trailer_stiffness(case, load, work)?.shown_in("N/rad"))
+            Ok(vehicle::trailer_stiffness(case, load(case, state), work)?.shown_in("N/rad"))
         }),
-        heavy(case, state, of, yaw),
     ]
 }
 
-fn heavy(case: &Case<'_>, state: &State, of: &str, yaw: &Known<Yaw>) -> Working {
+fn heavy(of: &str, trailer: &Known<Trailer>) -> Working {
     let says = "damping ratio at 100 km/h behind a vehicle that nothing moves, in closed form";
     Working::of("sway", "damping_heavy_vehicle", of, says, |work| {
-        let yaw = yaw.clone()?;
-        let ready = Ready::of(case, state)?;
-        let elsewhere = || Origin::derived("worked out above");
-        work.step("Iₕ", "yaw inertia about the ball", "", Ok(yaw.about_ball.clone()), elsewhere())?;
-        work.step("l", "ball to the axle line", "", Ok(ready.l.clone()), elsewhere())?;
-        work.step("c", "stiffness of the tires", "", Ok(ready.c.clone()), elsewhere())?;
-        let u = constant(100.0, "km/h")?;
-        let speed = u.quantity.si();
-        work.know("u", "speed", u, Origin::derived("the question"));
-        let count = ready.count;
-        let inputs = [&yaw.about_ball, &ready.l, &ready.c, &ready.spread];
-        let damping = Figure::by(Dimension::NONE, inputs, |[i, l, c, s]| {
-            heavy_vehicle(i, &axles(l, c, s, count), speed).0
+        let Trailer { yaw, l, c, spread, count } = trailer.clone()?;
+        work.step("Iₕ", "yaw inertia about the ball", "", Ok(yaw.about_ball.shown_in("kg·m²")), elsewhere())?;
+        work.step("l", "ball to the axle line", "", Ok(l.clone()), elsewhere())?;
+        work.step("c", "stiffness of the tires", "", Ok(c.shown_in("N/rad")), elsewhere())?;
+        let u =
+            work.know("u", "speed", constant(100.0, "km/h")?, Origin::derived("the question")).quantity.si();
+        let damping = Figure::by(Dimension::NONE, [&yaw.about_ball, &l, &c, &spread], |[i, l, c, s]| {
+            heavy_vehicle(i, &axles(l, c, s, count), u).0
         });
         let limit = Origin::derived("the model for a vehicle of no end of weight");
-        work.step("ζ", "damping ratio", "Σ c·l² / (2·u·√(Σ c·l · Iₕ))", Ok(damping), limit)
+        work.step("ζ", "damping ratio", "Σ c·l² / (2·u·√(Σ c·l · Iₕ))", Ok(damping.as_share()), limit)
     })
 }
