@@ -5,6 +5,7 @@ use std::ptr;
 use crate::field::Field;
 use crate::record::Record;
 use crate::schema::kinds::{cylinder, ladder, load, opening, rack, tank, tent};
+use crate::schema::record::ticket;
 use crate::schema::trailer::{self, axle, chains, coupler, jack, lamp, nose, roof_rating, tire};
 use crate::schema::{build::people, item, place, state, tow};
 
@@ -42,7 +43,9 @@ pub enum Footing {
 }
 
 static MASSES: &[&Field] = &[&item::MASS, &trailer::MASS, &trailer::TONGUE, &load::LEAST, &state::load::MASS];
-static UNSTATED_MASSES: &[&Field] = &[&tent::BEDDING, &tow::MASS];
+static UNSTATED_MASSES: &[&Field] = &[&tent::BEDDING, &tow::MASS, &tow::FRONT_AXLE, &tow::REAR_AXLE];
+static READINGS: &[&Field] =
+    &[&ticket::GROSS, &ticket::TONGUE, &ticket::AXLES, &ticket::LEFT, &ticket::RIGHT];
 static PLACES: &[&Field] = &[
     &place::FRONT,
     &place::NOSE,
@@ -105,6 +108,8 @@ static TRAILER: &[&Field] = &[
     &lamp::CENTRE,
     &tow::TAILGATE,
     &tow::TAILGATE_HEIGHT,
+    &tow::WHEELBASE,
+    &tow::OVERHANG,
 ];
 static EXACT: &[&Field] = &[
     &trailer::GVWR,
@@ -130,6 +135,8 @@ static EXACT: &[&Field] = &[
     &tow::BALL,
     &tow::GCWR,
     &tow::PAYLOAD,
+    &ticket::RESOLUTION,
+    &ticket::TONGUE_RESOLUTION,
 ];
 
 impl Footing {
@@ -204,6 +211,8 @@ impl Footing {
             Self::Exact
         } else if among(UNSTATED_MASSES) {
             Self::Unstated
+        } else if among(READINGS) {
+            Self::Weighed
         } else if among(&[&people::MASS]) {
             Self::Person
         } else if among(&[&tank::CAPACITY]) {

@@ -5,6 +5,7 @@ mod amounts;
 mod items;
 mod states;
 mod tags;
+mod tickets;
 mod ties;
 mod zones;
 
@@ -91,6 +92,7 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
     let use_order = ties::read_use_order(spec.table(&build::WATER), &fitted, problems);
     let rules = aboard::Rules::of(&fitted, &eithers, &use_order);
     let states = states::read_states(raw(&build::STATES), &fitted, &rules, &surfaces, problems);
+    tickets::check_tickets(spec.table(&build::RECORD), raw(&build::STATES), problems);
     if !problems.is_empty() {
         return None;
     }

@@ -25,6 +25,7 @@ pub static ALL: &[&Schema] = &[
     &gas::SCHEMA,
     &electric::SCHEMA,
     &record::SCHEMA,
+    &record::ticket::SCHEMA,
     &assume::SCHEMA,
     &assume::space::SCHEMA,
     &assume::roof::SCHEMA,

@@ -56,6 +56,7 @@ crate::schema! {
     LAMPS = "lamps": Words(LAMP_NAMES); "lamps and reflectors fitted"
     LAMP = "lamp": Tables(&lamp::SCHEMA); "lamps and reflectors fitted, each sort with its number and place"
     ADDED_LABEL = "added_label": Quantity(Dimension::MASS, NotNegative); "added weight that a label on this trailer already states"
+    YAW_INERTIA = "yaw_inertia": Quantity(Dimension::MOMENT.times(Dimension::LENGTH), Positive); "moment of inertia of the empty trailer about the upright axis through its centre of gravity"
     ROOF_RATING = "roof_rating": Table(&roof_rating::SCHEMA); "what the maker states the roof may carry"
 }
 
@@ -106,6 +107,7 @@ pub mod axle {
         SPREAD = "spread": Quantity(Dimension::LENGTH, Positive); "between the axles of a group"
         GAWR = "gawr": Quantity(Dimension::MASS, Positive); "gross axle weight rating of each axle"
         TRACK = "track": Quantity(Dimension::LENGTH, Positive); "between the middles of left and right tires"
+        STIFFNESS = "stiffness": Quantity(Dimension::FORCE.over(Dimension::ANGLE), Positive); "side force of the tires of one axle per angle of slip"
         SUSPENSION = "suspension": Word(&["equalised", "independent"]); "whether the axles of a group share the load through an equaliser"
     }
 }
