@@ -4,8 +4,10 @@ use std::ptr;
 
 use crate::field::Field;
 use crate::record::Record;
-use crate::schema::kinds::{cylinder, ladder, load, opening, rack, tank, tent};
-use crate::schema::trailer::{self, axle, chains, coupler, jack, nose, roof_rating, tire};
+use crate::schema::assume::space as assumed;
+use crate::schema::kinds::{berth, cylinder, ladder, load, opening, rack, tank, tent};
+use crate::schema::moves::{access, folds, swing};
+use crate::schema::trailer::{self, axle, chains, coupler, jack, nose, roof_rating, tire, wheel_box};
 use crate::schema::{build::people, item, place, state, tow};
 
 /// What a value stands on. Each but the last two has a name, under which a rulebook says how sure such a value is.
@@ -70,6 +72,18 @@ static PLACES: &[&Field] = &[
     &ladder::WORKING,
     &opening::CLEAR_WIDTH,
     &opening::CLEAR_HEIGHT,
+    &opening::SILL,
+    &opening::LATCH,
+    &berth::GUARD,
+    &swing::REACH,
+    &swing::START,
+    &swing::WIDTH,
+    &swing::FLOOR,
+    &swing::HEIGHT,
+    &folds::LENGTH,
+    &folds::WIDTH,
+    &folds::HEIGHT,
+    &access::DEPTH,
 ];
 static CENTRES: &[&Field] = &[
     &place::cg::FRONT,
@@ -95,6 +109,10 @@ static TRAILER: &[&Field] = &[
     &nose::FRONT_WIDTH,
     &coupler::HEIGHT,
     &tow::BALL_HEIGHT,
+    &wheel_box::LENGTH,
+    &wheel_box::WIDTH,
+    &wheel_box::HEIGHT,
+    &wheel_box::AXLE,
 ];
 static EXACT: &[&Field] = &[
     &trailer::GVWR,
@@ -117,6 +135,16 @@ static EXACT: &[&Field] = &[
     &tow::BALL,
     &tow::GCWR,
     &tow::PAYLOAD,
+    &berth::RATED,
+    &assumed::BAND,
+    &assumed::STEP_OVER,
+    &assumed::PATH,
+    &assumed::DIRECT,
+    &assumed::PASSING,
+    &assumed::STANDING,
+    &assumed::LIFT,
+    &assumed::ACCESS,
+    &assumed::STRIDE,
 ];
 
 impl Footing {

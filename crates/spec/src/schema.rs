@@ -6,6 +6,7 @@ pub mod electric;
 pub mod gas;
 pub mod item;
 pub mod kinds;
+pub mod moves;
 pub mod place;
 pub mod record;
 pub mod state;
@@ -47,11 +48,15 @@ pub static ALL: &[&Schema] = &[
     &trailer::chains::SCHEMA,
     &trailer::brakes::SCHEMA,
     &trailer::roof_rating::SCHEMA,
+    &trailer::wheel_box::SCHEMA,
     &tow::SCHEMA,
     &place::SCHEMA,
     &place::cg::SCHEMA,
     &item::SCHEMA,
     &item::anchors::SCHEMA,
+    &moves::access::SCHEMA,
+    &moves::swing::SCHEMA,
+    &moves::folds::SCHEMA,
     &kinds::module::SCHEMA,
     &kinds::rack::SCHEMA,
     &kinds::tent::SCHEMA,
@@ -67,6 +72,7 @@ pub static ALL: &[&Schema] = &[
     &kinds::berth::SCHEMA,
     &kinds::vent::SCHEMA,
     &kinds::opening::SCHEMA,
+    &kinds::extinguisher::SCHEMA,
     &kinds::load::SCHEMA,
     &state::SCHEMA,
     &state::load::SCHEMA,
