@@ -4,9 +4,11 @@ use std::ptr;
 
 use crate::field::Field;
 use crate::record::Record;
-use crate::schema::kinds::{cylinder, ladder, load, opening, rack, tank, tent};
+use crate::schema::assume::space as assumed;
+use crate::schema::kinds::{berth, cylinder, ladder, load, opening, rack, tank, tent};
+use crate::schema::moves::{access, folds, swing};
 use crate::schema::record::ticket;
-use crate::schema::trailer::{self, axle, chains, coupler, jack, lamp, nose, roof_rating, tire};
+use crate::schema::trailer::{self, axle, chains, coupler, jack, lamp, nose, roof_rating, tire, wheel_box};
 use crate::schema::{build::people, item, place, state, tow};
 
 /// What a value stands on. Each but the last two has a name, under which a rulebook says how sure such a value is.
@@ -73,6 +75,18 @@ static PLACES: &[&Field] = &[
     &ladder::WORKING,
     &opening::CLEAR_WIDTH,
     &opening::CLEAR_HEIGHT,
+    &opening::SILL,
+    &opening::LATCH,
+    &berth::GUARD,
+    &swing::REACH,
+    &swing::START,
+    &swing::WIDTH,
+    &swing::FLOOR,
+    &swing::HEIGHT,
+    &folds::LENGTH,
+    &folds::WIDTH,
+    &folds::HEIGHT,
+    &access::DEPTH,
 ];
 static CENTRES: &[&Field] = &[
     &place::cg::FRONT,
@@ -110,6 +124,10 @@ static TRAILER: &[&Field] = &[
     &tow::TAILGATE_HEIGHT,
     &tow::WHEELBASE,
     &tow::OVERHANG,
+    &wheel_box::LENGTH,
+    &wheel_box::WIDTH,
+    &wheel_box::HEIGHT,
+    &wheel_box::AXLE,
 ];
 static EXACT: &[&Field] = &[
     &trailer::GVWR,
@@ -137,6 +155,16 @@ static EXACT: &[&Field] = &[
     &tow::PAYLOAD,
     &ticket::RESOLUTION,
     &ticket::TONGUE_RESOLUTION,
+    &berth::RATED,
+    &assumed::BAND,
+    &assumed::STEP_OVER,
+    &assumed::PATH,
+    &assumed::DIRECT,
+    &assumed::PASSING,
+    &assumed::STANDING,
+    &assumed::LIFT,
+    &assumed::ACCESS,
+    &assumed::STRIDE,
 ];
 
 impl Footing {

@@ -6,6 +6,7 @@ pub mod electric;
 pub mod gas;
 pub mod item;
 pub mod kinds;
+pub mod moves;
 pub mod place;
 pub mod record;
 pub mod state;
@@ -49,11 +50,15 @@ pub static ALL: &[&Schema] = &[
     &trailer::brakes::SCHEMA,
     &trailer::roof_rating::SCHEMA,
     &trailer::lamp::SCHEMA,
+    &trailer::wheel_box::SCHEMA,
     &tow::SCHEMA,
     &place::SCHEMA,
     &place::cg::SCHEMA,
     &item::SCHEMA,
     &item::anchors::SCHEMA,
+    &moves::access::SCHEMA,
+    &moves::swing::SCHEMA,
+    &moves::folds::SCHEMA,
     &kinds::module::SCHEMA,
     &kinds::rack::SCHEMA,
     &kinds::tent::SCHEMA,
@@ -69,6 +74,7 @@ pub static ALL: &[&Schema] = &[
     &kinds::berth::SCHEMA,
     &kinds::vent::SCHEMA,
     &kinds::opening::SCHEMA,
+    &kinds::extinguisher::SCHEMA,
     &kinds::load::SCHEMA,
     &state::SCHEMA,
     &state::load::SCHEMA,

@@ -44,6 +44,7 @@ pub(crate) static KINDS: &[PartKind] = &[
     PartKind { name: "berth", schema: &kinds::berth::SCHEMA },
     PartKind { name: "vent", schema: &kinds::vent::SCHEMA },
     PartKind { name: "opening", schema: &kinds::opening::SCHEMA },
+    PartKind { name: "extinguisher", schema: &kinds::extinguisher::SCHEMA },
     PartKind { name: "load", schema: &kinds::load::SCHEMA },
 ];
 

@@ -2,9 +2,14 @@
 
 /// A module: galley, settee, dinette, cabinet, bed platform.
 pub mod module {
+    use crate::field::Kind::{Table, Tables};
+    use crate::schema::moves;
+
     crate::schema! {
         /// A module.
         "a module" with crate::schema::item::SCHEMA;
+        SWINGS = "swings": Tables(&moves::swing::SCHEMA); "its doors, drawers and lids"
+        FOLDS = "folds": Table(&moves::folds::SCHEMA); "where it is when it is folded away"
     }
 }
 
@@ -153,8 +158,8 @@ pub mod tank {
 pub mod opening {
     use pintle_quantity::Dimension;
 
-    use crate::field::Kind::{Quantity, Word};
-    use crate::field::Range::Positive;
+    use crate::field::Kind::{Flag, Quantity, Word};
+    use crate::field::Range::{Any, Positive};
 
     crate::schema! {
         /// A door, window or hatch. Its size is that of the frame's outside; the opening left free may be smaller.
@@ -164,6 +169,13 @@ pub mod opening {
         CLEAR_HEIGHT = "clear_height": Quantity(Dimension::LENGTH, Positive); "height left free when it is open, or length of a hatch in the roof"
         SWINGS = "swings": Word(&["out", "in", "up", "down", "slides", "lifts off"]); "which way it opens"
         HINGE = "hinge": Word(&["front", "rear", "left", "right", "top", "bottom"]); "the edge that it is hung on"
+        EXIT = "exit": Flag; "whether it is reckoned as a way out for people"
+        OUTLINE = "outline": Word(&["rectangle", "ellipse"]); "shape of the opening left free; a rectangle when not given"
+        SILL = "sill": Quantity(Dimension::LENGTH, Any); "lower edge of the opening left free above the floor; that of the frame when not given"
+        LATCH = "latch": Quantity(Dimension::LENGTH, Any); "height of its latch above the floor"
+        INSIDE_RELEASE = "inside_release": Flag; "whether it can be opened from inside without tool or key"
+        OUTSIDE_LOCK = "outside_lock": Word(&["none", "key", "hasp", "bar"]); "what can be locked or barred from outside"
+        LOCKS_OPEN = "locks_open": Flag; "whether that lock can be locked so that it cannot be closed on people inside"
     }
 }
 
@@ -184,13 +196,14 @@ pub mod load {
 
 /// A locker.
 pub mod locker {
-    use crate::field::Kind::{Flag, Word};
+    use crate::field::Kind::{Flag, Tables, Word};
 
     crate::schema! {
         /// A locker: an enclosed box that other parts can stand in.
         "a locker" with crate::schema::item::SCHEMA;
         OPENS = "opens": Word(&["outside", "inside"]); "to which side its door opens"
         SEALED = "sealed": Flag; "whether it is vapour-tight to the inside of the trailer"
+        SWINGS = "swings": Tables(&crate::schema::moves::swing::SCHEMA); "its doors, drawers and lids, but for the one that opens outside"
     }
 }
 
@@ -207,12 +220,19 @@ pub mod bulkhead {
 
 /// A berth.
 pub mod berth {
-    use crate::field::Kind::Count;
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Count, Flag, Quantity, Table};
+    use crate::field::Range::{NotNegative, Positive};
 
     crate::schema! {
         /// A berth. Its height is that of the mattress's top above its underside.
         "a berth" with crate::schema::item::SCHEMA;
         PEOPLE = "people": Count(0); "how many it is for"
+        FOLDS = "folds": Table(&crate::schema::moves::folds::SCHEMA); "where it is when it is folded away"
+        RATED = "rated": Quantity(Dimension::MASS, Positive); "weight of people that what carries it is made for"
+        GUARD = "guard": Quantity(Dimension::LENGTH, NotNegative); "height of the guard on its open sides above the mattress; zero for none"
+        FLAME_LABEL = "flame_label": Flag; "whether mattress and curtains carry a label of a flame test"
     }
 }
 
@@ -229,5 +249,18 @@ pub mod vent {
         AREA = "area": Quantity(Dimension::AREA, NotNegative); "free area, with its screen on"
         CLOSABLE = "closable": Flag; "whether it can be shut"
         LEADS = "leads": Word(&["outside", "inside"]); "where its other end is; outside when not given"
+    }
+}
+
+/// A fire extinguisher.
+pub mod extinguisher {
+    use crate::field::Kind::{Count, Flag};
+
+    crate::schema! {
+        /// A fire extinguisher.
+        "an extinguisher" with crate::schema::item::SCHEMA;
+        CLASS_A = "class_a": Count(0); "the number before A in its rating; 0 for none"
+        CLASS_B = "class_b": Count(0); "the number before B in its rating; 0 for none"
+        CLASS_C = "class_c": Flag; "whether its rating has a C: fit for electric fires"
     }
 }

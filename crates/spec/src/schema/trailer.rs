@@ -58,6 +58,7 @@ crate::schema! {
     ADDED_LABEL = "added_label": Quantity(Dimension::MASS, NotNegative); "added weight that a label on this trailer already states"
     YAW_INERTIA = "yaw_inertia": Quantity(Dimension::MOMENT.times(Dimension::LENGTH), Positive); "moment of inertia of the empty trailer about the upright axis through its centre of gravity"
     ROOF_RATING = "roof_rating": Table(&roof_rating::SCHEMA); "what the maker states the roof may carry"
+    WHEEL_BOX = "wheel_box": Table(&wheel_box::SCHEMA); "the boxes inside, left and right, that the wheels stand in; none when not given"
 }
 
 /// `cg` of the empty trailer.
@@ -229,5 +230,22 @@ pub mod roof_rating {
         "the roof's rating";
         MOVING = "moving": Quantity(Dimension::MASS, Positive); "what the roof may carry on the road"
         PARKED = "parked": Quantity(Dimension::MASS, Positive); "what the roof may carry when parked"
+    }
+}
+
+/// `wheel_box`.
+pub mod wheel_box {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::Quantity;
+    use crate::field::Range::{Any, Positive};
+
+    crate::schema! {
+        /// `wheel_box`: one on the left and one on the right, alike.
+        "the wheel boxes";
+        LENGTH = "length": Quantity(Dimension::LENGTH, Positive), required; "size fore and aft"
+        WIDTH = "width": Quantity(Dimension::LENGTH, Positive), required; "how far each stands in from the side wall"
+        HEIGHT = "height": Quantity(Dimension::LENGTH, Positive), required; "height above the floor"
+        AXLE = "axle": Quantity(Dimension::LENGTH, Any); "distance of their middle behind the axle's centre; zero when not given"
     }
 }
