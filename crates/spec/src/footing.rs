@@ -5,8 +5,8 @@ use std::ptr;
 use crate::field::Field;
 use crate::record::Record;
 use crate::schema::kinds::{cylinder, ladder, load, opening, rack, tank, tent};
-use crate::schema::trailer::{self, axle, chains, coupler, jack, nose, roof_rating, tire};
-use crate::schema::{build::people, item, place, state, tow};
+use crate::schema::trailer::{self, axle, bows, chains, coupler, jack, nose, roof_rating, section, tire};
+use crate::schema::{assume, build, build::people, item, place, state, tow};
 
 /// What a value stands on. Each but the last two has a name, under which a rulebook says how sure such a value is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -67,6 +67,11 @@ static PLACES: &[&Field] = &[
     &tent::FLOOR,
     &tent::OPEN_REACH,
     &tent::LADDER,
+    &tent::OPEN_HEIGHT,
+    &rack::feet_at::FRONT,
+    &rack::FOOT_FIRST,
+    &rack::FOOT_SPACING,
+    &rack::FOOT_GAUGE,
     &ladder::WORKING,
     &opening::CLEAR_WIDTH,
     &opening::CLEAR_HEIGHT,
@@ -93,6 +98,9 @@ static TRAILER: &[&Field] = &[
     &trailer::OVERALL_LENGTH,
     &nose::DEPTH,
     &nose::FRONT_WIDTH,
+    &bows::FIRST,
+    &bows::SPACING,
+    &bows::SPAN,
     &coupler::HEIGHT,
     &tow::BALL_HEIGHT,
 ];
@@ -112,6 +120,17 @@ static EXACT: &[&Field] = &[
     &rack::PARKED,
     &rack::FOOT_RATING,
     &cylinder::GAS,
+    &section::WIDTH,
+    &section::HEIGHT,
+    &section::WALL,
+    &section::BRIM,
+    &tank::VENT,
+    &assume::roof::LANDING,
+    &build::water::USE,
+    &assume::water::DRINKING,
+    &assume::water::DISHES,
+    &assume::water::WASHING,
+    &assume::water::SHOWER,
     &tow::RATING,
     &tow::TONGUE_RATING,
     &tow::BALL,
