@@ -1,6 +1,6 @@
 //! How long the water lasts, and whether what is used finds room.
 
-use pintle_quantity::{Dimension, Quantity};
+use pintle_quantity::Dimension;
 use pintle_spec::schema::assume::water as assumed;
 use pintle_spec::schema::build::{people, water};
 use pintle_spec::schema::kinds::tank;
@@ -41,10 +41,6 @@ impl Budget {
     }
 }
 
-fn count(number: u32) -> Figure {
-    Figure::constant(Quantity::from_si(f64::from(number), Dimension::NONE))
-}
-
 /// What all use in a day, in m³ a day: as stated, or people × (drinking and cooking + washing up + washing) + showers.
 ///
 /// # Errors
@@ -62,18 +58,21 @@ pub fn use_per_day(case: &Case<'_>, work: &mut Work) -> Known<Figure> {
         )
     };
     let people = case.build.people.as_ref().and_then(|people| people.count(&people::COUNT));
-    let n = work.take("n", "people", people.map(|people| count(people.value)).ok_or_else(missing))?;
+    let people = people.ok_or_else(missing)?.value;
     let mut each = |symbol, field| work.assume(symbol, case, &assume::WATER, field);
     let drinking = each("d", &assumed::DRINKING)?;
     let dishes = each("w", &assumed::DISHES)?;
     let washing = each("h", &assumed::WASHING)?;
     let shower = each("b", &assumed::SHOWER)?;
     let showers = record.and_then(|record| record.count(&water::SHOWERS)).map_or(0, |showers| showers.value);
-    let k = work.take("k", "showers a day; none when not given", Ok(count(showers)))?;
-    let each = alike(drinking.plus(&dishes)).and_then(|sum| alike(sum.plus(&washing)))?;
-    let used = alike(each.times(&n).plus(&shower.times(&k)));
-    let formula = "n · (d + w + h) + k · b";
-    work.step("u", "water used in a day", formula, used, Origin::derived("sum of the uses"))
+    let person = alike(drinking.plus(&dishes)).and_then(|sum| alike(sum.plus(&washing)))?;
+    let origin = || Origin::derived("sum of the uses");
+    let what = format!("what {people} people use, showers aside");
+    let people = Ok(person.scaled(f64::from(people)));
+    let people = work.step("p", what, "people · (d + w + h)", people, origin())?;
+    let what = format!("what {showers} showers use");
+    let showers = work.step("s", what, "showers · b", Ok(shower.scaled(f64::from(showers))), origin())?;
+    work.step("u", "water used in a day", "p + s", alike(people.plus(&showers)), origin())
 }
 
 /// `[water]`.
