@@ -34,3 +34,6 @@ pub fn workings(case: &Case<'_>) -> Vec<Working> {
 fn density() -> Origin {
     Origin::published("IAPWS-97 gives 8.345 lb/gal at 4 °C and 8.330 at 20 °C; 8.34 is reckoned with")
 }
+
+#[cfg(test)]
+mod tests;
