@@ -113,7 +113,7 @@ fn missing(all: &[Working], key: &str, of: &str) -> String {
 #[test]
 fn feet_of_two_rows_are_a_lever() {
     let all = of(&(rack(TWO_ROWS) + &tent("at = { front = \"0 in\" }") + BOWS));
-    let (front, rear) = ((30.0 + 150.0 * 0.58) / 2.0, (30.0 + 150.0 * 0.42) / 2.0);
+    let (front, rear) = (15.0 + 75.0 * 0.58, 15.0 + 75.0 * 0.42);
     for side in ["left", "right"] {
         is(&all, "foot_moving", &format!("foot {side} of row 1 of item `rack`"), front, "lb");
         is(&all, "foot_moving", &format!("foot {side} of row 2 of item `rack`"), rear, "lb");
@@ -121,7 +121,7 @@ fn feet_of_two_rows_are_a_lever() {
     is(&all, "foot_moving_most", "item `rack`", front, "lb");
     is(&all, "foot_bumps_most", "item `rack`", 2.0 * front, "lb");
     // Parked, two people of 180 lb lie over the closed tent.
-    let parked = (30.0 + 510.0 * 0.58) / 2.0;
+    let parked = 15.0 + 255.0 * 0.58;
     is(&all, "foot_parked_most", "item `rack`", parked, "lb");
     is(&all, "rack_bumps", "item `rack`", 420.0, "lb");
     is(&all, "foot_even_parked", "item `rack`", 570.0 / 4.0, "lb");
