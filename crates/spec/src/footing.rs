@@ -8,8 +8,8 @@ use crate::schema::assume::space as assumed;
 use crate::schema::kinds::{berth, cylinder, ladder, load, opening, rack, tank, tent};
 use crate::schema::moves::{access, folds, swing};
 use crate::schema::record::ticket;
-use crate::schema::trailer::{self, axle, chains, coupler, jack, lamp, nose, roof_rating, tire, wheel_box};
-use crate::schema::{build::people, item, place, state, tow};
+use crate::schema::trailer::{self, axle, bows, chains, coupler, jack, lamp, nose, roof_rating, section, tire, wheel_box};
+use crate::schema::{assume, build, build::people, item, place, state, tow};
 
 /// What a value stands on. Each but the last two has a name, under which a rulebook says how sure such a value is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -72,6 +72,11 @@ static PLACES: &[&Field] = &[
     &tent::FLOOR,
     &tent::OPEN_REACH,
     &tent::LADDER,
+    &tent::OPEN_HEIGHT,
+    &rack::feet_at::FRONT,
+    &rack::FOOT_FIRST,
+    &rack::FOOT_SPACING,
+    &rack::FOOT_GAUGE,
     &ladder::WORKING,
     &opening::CLEAR_WIDTH,
     &opening::CLEAR_HEIGHT,
@@ -110,6 +115,9 @@ static TRAILER: &[&Field] = &[
     &trailer::OVERALL_LENGTH,
     &nose::DEPTH,
     &nose::FRONT_WIDTH,
+    &bows::FIRST,
+    &bows::SPACING,
+    &bows::SPAN,
     &coupler::HEIGHT,
     &tow::BALL_HEIGHT,
     &trailer::GROUND_CLEARANCE,
@@ -148,6 +156,17 @@ static EXACT: &[&Field] = &[
     &rack::PARKED,
     &rack::FOOT_RATING,
     &cylinder::GAS,
+    &section::WIDTH,
+    &section::HEIGHT,
+    &section::WALL,
+    &section::BRIM,
+    &tank::VENT,
+    &assume::roof::LANDING,
+    &build::water::USE,
+    &assume::water::DRINKING,
+    &assume::water::DISHES,
+    &assume::water::WASHING,
+    &assume::water::SHOWER,
     &tow::RATING,
     &tow::TONGUE_RATING,
     &tow::BALL,

@@ -86,11 +86,34 @@ pub mod either {
 
 /// `[water]`.
 pub mod water {
-    use crate::field::Kind::Texts;
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Count, Flag, Quantity, Table, Texts};
+    use crate::field::Range::Positive;
 
     crate::schema! {
         /// `[water]`.
         "the use of water";
         USE_ORDER = "use_order": Texts; "tags of the tanks in the order in which they are emptied, each before the next is begun"
+        USE = "use": Quantity(Dimension::VOLUME, Positive); "what all use in a day; worked out from people, showers and the assumptions about water when not given"
+        SHOWERS = "showers": Count(0); "showers a day, of all together; none when not given"
+        DAYS = "days": Quantity(Dimension::TIME, Positive); "how long the water shall last"
+        WINTER = "winter": Flag; "whether it is used where water freezes"
+        PUMP = "pump": Table(&pump::SCHEMA); "the pump"
+    }
+
+    /// `pump`.
+    pub mod pump {
+        use pintle_quantity::Dimension;
+
+        use crate::field::Kind::{Flag, Quantity};
+        use crate::field::Range::Positive;
+
+        crate::schema! {
+            /// `pump`.
+            "the water pump";
+            FLOW = "flow": Quantity(Dimension::FLOW, Positive); "what it delivers with a tap open"
+            DRY_STOP = "dry_stop": Flag; "whether it stops by itself when the tank is empty"
+        }
     }
 }

@@ -17,8 +17,8 @@ pub mod module {
 pub mod rack {
     use pintle_quantity::Dimension;
 
-    use crate::field::Kind::{Count, Quantity, Word};
-    use crate::field::Range::Positive;
+    use crate::field::Kind::{Count, Quantity, Tables, Word};
+    use crate::field::Range::{NotNegative, Positive};
 
     crate::schema! {
         /// A roof rack. Its height is from the roof skin to what lies on it.
@@ -28,6 +28,24 @@ pub mod rack {
         FEET = "feet": Count(1); "how many feet it stands on"
         FOOT_RATING = "foot_rating": Quantity(Dimension::MASS, Positive); "what each foot may carry"
         FEET_ON = "feet_on": Word(&["bows", "posts", "rails", "skin"]); "what the feet are fixed to"
+        FEET_AT = "feet_at": Tables(&feet_at::SCHEMA); "where its feet stand, row by row, a left and a right foot in each"
+        FOOT_FIRST = "foot_first": Quantity(Dimension::LENGTH, NotNegative); "for rows at even distances: from its front edge to the first row of feet"
+        FOOT_SPACING = "foot_spacing": Quantity(Dimension::LENGTH, Positive); "for rows at even distances: from one row of feet to the next"
+        FOOT_GAUGE = "foot_gauge": Quantity(Dimension::LENGTH, Positive); "between left and right feet; its width when not given"
+    }
+
+    /// One row of `feet_at`.
+    pub mod feet_at {
+        use pintle_quantity::Dimension;
+
+        use crate::field::Kind::Quantity;
+        use crate::field::Range::NotNegative;
+
+        crate::schema! {
+            /// One row of `feet_at`.
+            "a row of feet";
+            FRONT = "front": Quantity(Dimension::LENGTH, NotNegative), required; "from the rack's front edge to the middle of the feet"
+        }
     }
 }
 
@@ -46,6 +64,8 @@ pub mod tent {
         BEDDING = "bedding": Quantity(Dimension::MASS, NotNegative); "weight of bedding kept in it"
         FLOOR = "floor": Quantity(Dimension::LENGTH, NotNegative); "height of its floor above its underside"
         LADDER = "ladder": Quantity(Dimension::LENGTH, Positive); "working length of its ladder"
+        LADDER_SIDE = "ladder_side": Word(&["left", "right", "front", "rear"]); "the side that its ladder stands on; the side to which it opens when not given"
+        OPEN_HEIGHT = "open_height": Quantity(Dimension::LENGTH, Positive); "height of the opened tent above its underside"
     }
 }
 
@@ -127,7 +147,7 @@ pub mod alarm {
 pub mod tank {
     use pintle_quantity::Dimension;
 
-    use crate::field::Kind::{Quantity, Table, Word};
+    use crate::field::Kind::{Count, Flag, Quantity, Table, Text, Word};
     use crate::field::Range::Positive;
 
     crate::schema! {
@@ -136,6 +156,11 @@ pub mod tank {
         CAPACITY = "capacity": Quantity(Dimension::VOLUME, Positive); "what it holds when full"
         HOLDS = "holds": Word(&["fresh", "grey", "black"]); "which water it holds"
         ON_ROAD = "on_road": Table(&on_road::SCHEMA); "how full it may be on the road; anything from empty to full when not given"
+        BAFFLES = "baffles": Count(0); "walls across it that hold the water back fore and aft; none when not given"
+        FROST = "frost": Word(&["drained", "heated", "insulated", "nothing"]); "what is done against frost"
+        VENT = "vent": Quantity(Dimension::LENGTH, Positive); "bore of its vent"
+        DRAIN = "drain": Flag; "whether it has a drain at its lowest point"
+        MARK = "mark": Text; "the mark of a standard for what touches drinking water, as printed on it"
     }
 
     /// `on_road`.

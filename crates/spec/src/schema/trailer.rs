@@ -59,6 +59,7 @@ crate::schema! {
     YAW_INERTIA = "yaw_inertia": Quantity(Dimension::MOMENT.times(Dimension::LENGTH), Positive); "moment of inertia of the empty trailer about the upright axis through its centre of gravity"
     ROOF_RATING = "roof_rating": Table(&roof_rating::SCHEMA); "what the maker states the roof may carry"
     WHEEL_BOX = "wheel_box": Table(&wheel_box::SCHEMA); "the boxes inside, left and right, that the wheels stand in; none when not given"
+    BOWS = "bows": Table(&bows::SCHEMA); "the bows that carry the roof from wall to wall"
 }
 
 /// `cg` of the empty trailer.
@@ -247,5 +248,35 @@ pub mod wheel_box {
         WIDTH = "width": Quantity(Dimension::LENGTH, Positive), required; "how far each stands in from the side wall"
         HEIGHT = "height": Quantity(Dimension::LENGTH, Positive), required; "height above the floor"
         AXLE = "axle": Quantity(Dimension::LENGTH, Any); "distance of their middle behind the axle's centre; zero when not given"
+/// `bows`.
+pub mod bows {
+
+    use crate::field::Kind::{Count, Quantity, Table, Word};
+    use crate::field::Range::{NotNegative, Positive};
+
+        /// `bows`.
+        "the roof bows";
+        FIRST = "first": Quantity(Dimension::LENGTH, NotNegative); "from where the side walls begin, inside, to the middle of the first bow"
+        SPACING = "spacing": Quantity(Dimension::LENGTH, Positive); "from the middle of one bow to the middle of the next"
+        COUNT = "count": Count(1); "how many bows; as many as the length has room for when not given"
+        SPAN = "span": Quantity(Dimension::LENGTH, Positive); "between the wall posts that carry a bow; the outside width of the box when not given"
+        SECTION = "section": Table(&super::section::SCHEMA); "what a bow looks like, cut across"
+        MATERIAL = "material": Word(&["steel", "aluminium"]); "what the bows are made of"
+    }
+}
+
+/// `section`: what a bar looks like, cut across.
+pub mod section {
+
+    use crate::field::Kind::{Quantity, Word};
+    use crate::field::Range::Positive;
+
+        /// `section`. A channel stands with its web upright, a hat with its crown on top.
+        "the section";
+        SHAPE = "shape": Word(&["rectangular tube", "round tube", "angle", "channel", "hat"]); "its shape"
+        WIDTH = "width": Quantity(Dimension::LENGTH, Positive); "its width as it lies: of a hat, that of its crown; a round tube has none"
+        HEIGHT = "height": Quantity(Dimension::LENGTH, Positive); "its height as it lies: of a round tube, its outside diameter"
+        WALL = "wall": Quantity(Dimension::LENGTH, Positive); "thickness of its wall"
+        BRIM = "brim": Quantity(Dimension::LENGTH, Positive); "of a hat: how far each brim stands out from the web"
     }
 }
