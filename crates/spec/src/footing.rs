@@ -4,7 +4,8 @@ use std::ptr;
 
 use crate::field::Field;
 use crate::record::Record;
-use crate::schema::kinds::{cylinder, ladder, load, opening, rack, tank, tent};
+use crate::schema::electric::{circuit, mains};
+use crate::schema::kinds::{charger, cylinder, inverter, ladder, load, opening, rack, tank, tent};
 use crate::schema::trailer::{self, axle, chains, coupler, jack, nose, roof_rating, tire};
 use crate::schema::{build::people, item, place, state, tow};
 
@@ -70,6 +71,13 @@ static PLACES: &[&Field] = &[
     &ladder::WORKING,
     &opening::CLEAR_WIDTH,
     &opening::CLEAR_HEIGHT,
+    &circuit::LENGTH,
+    &circuit::FUSE_AT,
+    &mains::CLEAR_WIDTH,
+    &mains::CLEAR_DEPTH,
+    &mains::INLET_FROM_REAR,
+    &inverter::CLEARANCE,
+    &charger::CLEARANCE,
 ];
 static CENTRES: &[&Field] = &[
     &place::cg::FRONT,
@@ -112,6 +120,8 @@ static EXACT: &[&Field] = &[
     &rack::PARKED,
     &rack::FOOT_RATING,
     &cylinder::GAS,
+    &inverter::CLEARANCE_NEEDED,
+    &charger::CLEARANCE_NEEDED,
     &tow::RATING,
     &tow::TONGUE_RATING,
     &tow::BALL,

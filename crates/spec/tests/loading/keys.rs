@@ -2,8 +2,7 @@
 
 use super::bench::{HEAD, STOCK, TRAILER, says, says_of};
 
-const KINDS: &str =
-    "`module`, `equipment`, `rack`, `tent`, `ladder`, `cylinder`, `appliance`, `battery` and `alarm`";
+const KINDS: &str = "`module`, `equipment`, `rack`, `tent`, `ladder`, `cylinder`, `appliance`, `battery`, `inverter`, `charger`, `solar` and `alarm`";
 const AT: &str = "at = { front = \"1 in\", left = \"2 in\" }\n";
 
 #[test]
