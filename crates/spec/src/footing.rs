@@ -5,10 +5,13 @@ use std::ptr;
 use crate::field::Field;
 use crate::record::Record;
 use crate::schema::assume::space as assumed;
-use crate::schema::kinds::{berth, cylinder, ladder, load, opening, rack, tank, tent};
+use crate::schema::electric::{circuit, mains};
+use crate::schema::kinds::{berth, charger, cylinder, inverter, ladder, load, opening, rack, tank, tent};
 use crate::schema::moves::{access, folds, swing};
 use crate::schema::record::ticket;
-use crate::schema::trailer::{self, axle, bows, chains, coupler, jack, lamp, nose, roof_rating, section, tire, wheel_box};
+use crate::schema::trailer::{
+    self, axle, bows, chains, coupler, jack, lamp, nose, roof_rating, section, tire, wheel_box,
+};
 use crate::schema::{assume, build, build::people, item, place, state, tow};
 
 /// What a value stands on. Each but the last two has a name, under which a rulebook says how sure such a value is.
@@ -92,6 +95,13 @@ static PLACES: &[&Field] = &[
     &folds::WIDTH,
     &folds::HEIGHT,
     &access::DEPTH,
+    &circuit::LENGTH,
+    &circuit::FUSE_AT,
+    &mains::CLEAR_WIDTH,
+    &mains::CLEAR_DEPTH,
+    &mains::INLET_FROM_REAR,
+    &inverter::CLEARANCE,
+    &charger::CLEARANCE,
 ];
 static CENTRES: &[&Field] = &[
     &place::cg::FRONT,
@@ -167,6 +177,8 @@ static EXACT: &[&Field] = &[
     &assume::water::DISHES,
     &assume::water::WASHING,
     &assume::water::SHOWER,
+    &inverter::CLEARANCE_NEEDED,
+    &charger::CLEARANCE_NEEDED,
     &tow::RATING,
     &tow::TONGUE_RATING,
     &tow::BALL,

@@ -2,6 +2,7 @@
 
 mod aboard;
 mod amounts;
+mod electric;
 mod items;
 mod states;
 mod tags;
@@ -91,6 +92,8 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
     let eithers = ties::read_eithers(raw(&build::EITHERS), &fitted, problems);
     let use_order = ties::read_use_order(spec.table(&build::WATER), &fitted, problems);
     let rules = aboard::Rules::of(&fitted, &eithers, &use_order);
+    let electric =
+        spec.table(&build::ELECTRIC).map(|written| electric::read_electric(written, &fitted, problems));
     let states = states::read_states(raw(&build::STATES), &fitted, &rules, &surfaces, problems);
     tickets::check_tickets(spec.table(&build::RECORD), raw(&build::STATES), problems);
     if !problems.is_empty() {
@@ -108,7 +111,7 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
         tow,
         people: spec.table(&build::PEOPLE).cloned(),
         gas: spec.table(&build::GAS).cloned(),
-        electric: spec.table(&build::ELECTRIC).cloned(),
+        electric,
         water: spec.table(&build::WATER).cloned(),
         record: spec.table(&build::RECORD).cloned(),
         assume: spec.table(&build::ASSUME).cloned(),

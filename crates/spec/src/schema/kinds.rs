@@ -120,15 +120,83 @@ pub mod appliance {
 pub mod battery {
     use pintle_quantity::Dimension;
 
-    use crate::field::Kind::{Quantity, Word};
+    use crate::field::Kind::{Flag, Quantity, Word};
     use crate::field::Range::Positive;
+
+    /// What a battery can be made of.
+    pub const CHEMISTRIES: &[&str] = &["lithium iron phosphate", "flooded lead", "absorbed glass mat", "gel"];
 
     crate::schema! {
         /// A battery.
         "a battery" with crate::schema::item::SCHEMA;
         CAPACITY = "capacity": Quantity(Dimension::CHARGE, Positive); "charge at the twenty-hour rate"
         VOLTAGE = "voltage": Quantity(Dimension::VOLTAGE, Positive); "nominal voltage"
-        CHEMISTRY = "chemistry": Word(&["lithium iron phosphate", "flooded lead", "absorbed glass mat", "gel"]); "what it is made of"
+        CHEMISTRY = "chemistry": Word(CHEMISTRIES); "what it is made of"
+        CONTINUOUS = "continuous": Quantity(Dimension::CURRENT, Positive); "current that it, or its own protection, allows without end"
+        CHARGE_MOST = "charge_most": Quantity(Dimension::CURRENT, Positive); "greatest charging current that its maker allows"
+        SHORT_CIRCUIT = "short_circuit": Quantity(Dimension::CURRENT, Positive); "current that it gives into a short circuit"
+        RESISTANCE = "resistance": Quantity(Dimension::RESISTANCE, Positive); "its internal resistance; the short-circuit current is worked out from it when that is not given"
+        COLD_CUT_OFF = "cold_cut_off": Flag; "whether it refuses by itself to be charged below freezing"
+    }
+}
+
+/// An inverter.
+pub mod inverter {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::Quantity;
+    use crate::field::Range::{NotNegative, Positive, Share};
+
+    crate::schema! {
+        /// An inverter: mains voltage from the batteries.
+        "an inverter" with crate::schema::item::SCHEMA;
+        POWER = "power": Quantity(Dimension::POWER, Positive); "power that it gives without end"
+        VOLTAGE = "voltage": Quantity(Dimension::VOLTAGE, Positive); "nominal voltage of the batteries it is made for"
+        LOWEST = "lowest": Quantity(Dimension::VOLTAGE, Positive); "battery voltage below which it switches off"
+        EFFICIENCY = "efficiency": Quantity(Dimension::NONE, Share); "share of what it takes that it gives"
+        IDLE = "idle": Quantity(Dimension::POWER, NotNegative); "power that it takes when it is on and nothing is plugged in"
+        CLEARANCE = "clearance": Quantity(Dimension::LENGTH, NotNegative); "free air left round it as fitted"
+        CLEARANCE_NEEDED = "clearance_needed": Quantity(Dimension::LENGTH, NotNegative); "free air that its maker asks for"
+    }
+}
+
+/// A charger.
+pub mod charger {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Quantity, Word, Words};
+    use crate::field::Range::{NotNegative, Positive, Share};
+
+    crate::schema! {
+        /// A charger: from the mains, from the tow vehicle, or from solar panels.
+        "a charger" with crate::schema::item::SCHEMA;
+        SORT = "sort": Word(&["mains", "DC to DC", "solar"]); "what it charges from"
+        CURRENT = "current": Quantity(Dimension::CURRENT, Positive); "greatest current that it gives"
+        VOLTAGE = "voltage": Quantity(Dimension::VOLTAGE, Positive); "voltage at which it gives that current"
+        EFFICIENCY = "efficiency": Quantity(Dimension::NONE, Share); "share of what it takes that it gives"
+        CHARGES = "charges": Words(super::battery::CHEMISTRIES); "what batteries it has a setting for"
+        INPUT_MOST = "input_most": Quantity(Dimension::VOLTAGE, Positive); "greatest voltage that its input stands; of a solar controller, the panels' open-circuit voltage"
+        CLEARANCE = "clearance": Quantity(Dimension::LENGTH, NotNegative); "free air left round it as fitted"
+        CLEARANCE_NEEDED = "clearance_needed": Quantity(Dimension::LENGTH, NotNegative); "free air that its maker asks for"
+    }
+}
+
+/// A solar panel.
+pub mod solar {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::Quantity;
+    use crate::field::Range::{Positive, Share};
+
+    crate::schema! {
+        /// A solar panel; its figures are those at 1,000 W/m² and 25 °C.
+        "a solar panel" with crate::schema::item::SCHEMA;
+        POWER = "power": Quantity(Dimension::POWER, Positive); "power at 1,000 W/m² and 25 °C"
+        OPEN_VOLTAGE = "open_voltage": Quantity(Dimension::VOLTAGE, Positive); "open-circuit voltage at 25 °C"
+        WORKING_VOLTAGE = "working_voltage": Quantity(Dimension::VOLTAGE, Positive); "voltage at its greatest power"
+        SHORT_CURRENT = "short_current": Quantity(Dimension::CURRENT, Positive); "short-circuit current"
+        POWER_FALL = "power_fall": Quantity(Dimension::NONE, Share); "share of its power that it loses for each kelvin above 25 °C"
+        VOLTAGE_RISE = "voltage_rise": Quantity(Dimension::NONE, Share); "share of its open-circuit voltage that it gains for each kelvin below 25 °C"
     }
 }
 

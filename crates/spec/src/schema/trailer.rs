@@ -248,12 +248,17 @@ pub mod wheel_box {
         WIDTH = "width": Quantity(Dimension::LENGTH, Positive), required; "how far each stands in from the side wall"
         HEIGHT = "height": Quantity(Dimension::LENGTH, Positive), required; "height above the floor"
         AXLE = "axle": Quantity(Dimension::LENGTH, Any); "distance of their middle behind the axle's centre; zero when not given"
+    }
+}
+
 /// `bows`.
 pub mod bows {
+    use pintle_quantity::Dimension;
 
     use crate::field::Kind::{Count, Quantity, Table, Word};
     use crate::field::Range::{NotNegative, Positive};
 
+    crate::schema! {
         /// `bows`.
         "the roof bows";
         FIRST = "first": Quantity(Dimension::LENGTH, NotNegative); "from where the side walls begin, inside, to the middle of the first bow"
@@ -267,10 +272,12 @@ pub mod bows {
 
 /// `section`: what a bar looks like, cut across.
 pub mod section {
+    use pintle_quantity::Dimension;
 
     use crate::field::Kind::{Quantity, Word};
     use crate::field::Range::Positive;
 
+    crate::schema! {
         /// `section`. A channel stands with its web upright, a hat with its crown on top.
         "the section";
         SHAPE = "shape": Word(&["rectangular tube", "round tube", "angle", "channel", "hat"]); "its shape"

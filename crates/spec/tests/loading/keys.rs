@@ -2,7 +2,7 @@
 
 use super::bench::{HEAD, STOCK, TRAILER, says, says_of};
 
-const KINDS: &str = "`module`, `equipment`, `rack`, `tent`, `ladder`, `cylinder`, `appliance`, `battery`, `alarm` and `extinguisher`";
+const KINDS: &str = "`module`, `equipment`, `rack`, `tent`, `ladder`, `cylinder`, `appliance`, `battery`, `inverter`, `charger`, `solar`, `alarm` and `extinguisher`";
 const AT: &str = "at = { front = \"1 in\", left = \"2 in\" }\n";
 
 #[test]
