@@ -4,7 +4,9 @@ use std::ptr;
 
 use crate::field::Field;
 use crate::record::Record;
+use crate::schema::anchors::{base, latch, strap, strength, track};
 use crate::schema::kinds::{cylinder, ladder, load, opening, rack, tank, tent};
+use crate::schema::tow::hitch::{self, bars, pair};
 use crate::schema::trailer::{self, axle, chains, coupler, jack, nose, roof_rating, tire};
 use crate::schema::{build::people, item, place, state, tow};
 
@@ -42,7 +44,16 @@ pub enum Footing {
 }
 
 static MASSES: &[&Field] = &[&item::MASS, &trailer::MASS, &trailer::TONGUE, &load::LEAST, &state::load::MASS];
-static UNSTATED_MASSES: &[&Field] = &[&tent::BEDDING, &tow::MASS];
+static UNSTATED_MASSES: &[&Field] = &[
+    &tent::BEDDING,
+    &tow::MASS,
+    &tow::ABOARD,
+    &tow::FRONT_LOAD,
+    &tow::REAR_LOAD,
+    &bars::LIFT,
+    &strap::TENSION,
+    &latch::MASS,
+];
 static PLACES: &[&Field] = &[
     &place::FRONT,
     &place::NOSE,
@@ -70,6 +81,11 @@ static PLACES: &[&Field] = &[
     &ladder::WORKING,
     &opening::CLEAR_WIDTH,
     &opening::CLEAR_HEIGHT,
+    &base::LONG,
+    &base::ACROSS,
+    &base::HEIGHT,
+    &latch::CG,
+    &latch::ARM,
 ];
 static CENTRES: &[&Field] = &[
     &place::cg::FRONT,
@@ -95,6 +111,9 @@ static TRAILER: &[&Field] = &[
     &nose::FRONT_WIDTH,
     &coupler::HEIGHT,
     &tow::BALL_HEIGHT,
+    &tow::WHEELBASE,
+    &tow::OVERHANG,
+    &bars::LEVER,
 ];
 static EXACT: &[&Field] = &[
     &trailer::GVWR,
@@ -117,6 +136,22 @@ static EXACT: &[&Field] = &[
     &tow::BALL,
     &tow::GCWR,
     &tow::PAYLOAD,
+    &tow::GVWR,
+    &tow::FRONT_GAWR,
+    &tow::REAR_GAWR,
+    &hitch::BALL_RATING,
+    &pair::GROSS,
+    &pair::TONGUE,
+    &strength::BREAKING,
+    &strength::WORKING,
+    &track::BREAKING,
+    &track::WORKING,
+    &strap::SIZE,
+    &strap::THICKNESS,
+    &strap::BREAKING,
+    &strap::WORKING,
+    &latch::BREAKING,
+    &latch::WORKING,
 ];
 
 impl Footing {

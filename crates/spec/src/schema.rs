@@ -1,5 +1,6 @@
 //! The fields of every table of specs and stock lists, one module a table.
 
+pub mod anchors;
 pub mod assume;
 pub mod build;
 pub mod electric;
@@ -48,10 +49,19 @@ pub static ALL: &[&Schema] = &[
     &trailer::brakes::SCHEMA,
     &trailer::roof_rating::SCHEMA,
     &tow::SCHEMA,
+    &tow::hitch::SCHEMA,
+    &tow::hitch::pair::SCHEMA,
+    &tow::hitch::bars::SCHEMA,
     &place::SCHEMA,
     &place::cg::SCHEMA,
     &item::SCHEMA,
-    &item::anchors::SCHEMA,
+    &anchors::SCHEMA,
+    &anchors::bolt::SCHEMA,
+    &anchors::strength::SCHEMA,
+    &anchors::track::SCHEMA,
+    &anchors::strap::SCHEMA,
+    &anchors::base::SCHEMA,
+    &anchors::latch::SCHEMA,
     &kinds::module::SCHEMA,
     &kinds::rack::SCHEMA,
     &kinds::tent::SCHEMA,

@@ -2,7 +2,7 @@
 
 use pintle_quantity::Dimension;
 
-use crate::field::Kind::Quantity;
+use crate::field::Kind::{Quantity, Table};
 use crate::field::Range::Positive;
 
 crate::schema! {
@@ -15,4 +15,64 @@ crate::schema! {
     MASS = "mass": Quantity(Dimension::MASS, Positive); "actual weight with people and cargo, without the trailer"
     GCWR = "gcwr": Quantity(Dimension::MASS, Positive); "gross combination weight rating"
     PAYLOAD = "payload": Quantity(Dimension::MASS, Positive); "what its people, cargo and tongue weight may come to"
+    ABOARD = "aboard": Quantity(Dimension::MASS, Positive); "weight of the people and cargo in it, on the road"
+    GVWR = "gvwr": Quantity(Dimension::MASS, Positive); "gross vehicle weight rating, from the maker's label"
+    FRONT_LOAD = "front_load": Quantity(Dimension::MASS, Positive); "load of its front axle with people and cargo, without the trailer"
+    REAR_LOAD = "rear_load": Quantity(Dimension::MASS, Positive); "load of its rear axle with people and cargo, without the trailer"
+    FRONT_GAWR = "front_gawr": Quantity(Dimension::MASS, Positive); "gross axle weight rating of its front axle"
+    REAR_GAWR = "rear_gawr": Quantity(Dimension::MASS, Positive); "gross axle weight rating of its rear axle"
+    WHEELBASE = "wheelbase": Quantity(Dimension::LENGTH, Positive); "from its front axle to its rear axle"
+    OVERHANG = "overhang": Quantity(Dimension::LENGTH, Positive); "from its rear axle to the ball"
+    HITCH = "hitch": Table(&hitch::SCHEMA); "the hitch, part by part"
+}
+
+/// `hitch`.
+pub mod hitch {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Quantity, Table, Word};
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// `hitch`.
+        "the hitch";
+        FITTED = "fitted": Word(&["weight-carrying", "distributing"]); "whether it carries the tongue weight on the ball alone, or spreads it with spring bars"
+        WEIGHT_CARRYING = "weight_carrying": Table(&pair::SCHEMA); "what the receiver may carry without spring bars"
+        DISTRIBUTING = "distributing": Table(&pair::SCHEMA); "what the receiver may carry with spring bars"
+        BALL_MOUNT = "ball_mount": Table(&pair::SCHEMA); "what the ball mount may carry"
+        BALL_RATING = "ball_rating": Quantity(Dimension::MASS, Positive); "greatest trailer weight stamped on the ball"
+        BARS = "bars": Table(&bars::SCHEMA); "how hard the spring bars are drawn; as assumed when not given"
+        D_VALUE = "d_value": Quantity(Dimension::FORCE, Positive); "D-value on the plate of a European coupling"
+    }
+
+    /// A rating for the trailer's weight and one for the weight on the ball.
+    pub mod pair {
+        use pintle_quantity::Dimension;
+
+        use crate::field::Kind::Quantity;
+        use crate::field::Range::Positive;
+
+        crate::schema! {
+            /// A rating for the trailer's weight and one for the weight on the ball.
+            "the ratings";
+            GROSS = "gross": Quantity(Dimension::MASS, Positive); "greatest gross trailer weight"
+            TONGUE = "tongue": Quantity(Dimension::MASS, Positive); "greatest weight on the ball"
+        }
+    }
+
+    /// `bars`.
+    pub mod bars {
+        use pintle_quantity::Dimension;
+
+        use crate::field::Kind::{Count, Quantity};
+        use crate::field::Range::Positive;
+
+        crate::schema! {
+            /// `bars`.
+            "the spring bars";
+            COUNT = "count": Count(1), required; "how many"
+            LIFT = "lift": Quantity(Dimension::MASS, Positive), required; "pull in the chain at the end of each bar"
+            LEVER = "lever": Quantity(Dimension::LENGTH, Positive), required; "from the ball to that chain, along the trailer"
+        }
+    }
 }
