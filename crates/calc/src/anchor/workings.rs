@@ -19,8 +19,7 @@ use crate::space::{between_kin, given, sum};
 use crate::working::{Outcome, Work, Working};
 
 /// What a reader of any figure here must know.
-pub(super) const CAUTION: &str = "guideline: 49 CFR part 393 binds commercial motor vehicles only; what can hurt people when it \
-                                  comes loose is checked by an engineer, and local codes go first";
+pub(super) const CAUTION: &str = "guideline: 49 CFR part 393 binds commercial vehicles only; have an engineer check what can hurt people when it comes loose";
 
 /// Every figure of this topic for a build.
 pub fn workings(case: &Case<'_>) -> Vec<Working> {

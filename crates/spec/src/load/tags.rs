@@ -29,6 +29,8 @@ pub(super) enum Sort {
     NotAlwaysAboard,
     /// A removable part, or a load that may stay at home.
     Choice,
+    /// Anything but a load.
+    Fitted,
 }
 
 impl Sort {
@@ -42,6 +44,7 @@ impl Sort {
             Self::Removable => is_removable(item),
             Self::Choice => is_removable(item) || may_stay_at_home(item),
             Self::NotAlwaysAboard => !always_aboard(at, items),
+            Self::Fitted => item.table != Table::Load,
         }
     }
 
@@ -53,6 +56,7 @@ impl Sort {
             Self::Load => "a load",
             Self::NotAlwaysAboard => "sometimes left at home",
             Self::Choice => "removable or a load that may stay at home",
+            Self::Fitted => "a fitted part",
         }
     }
 
@@ -78,7 +82,9 @@ impl Sort {
             (Self::NotAlwaysAboard | Self::Choice, false) => {
                 "leave it out, or mark the part `removable = true` if it can be taken out"
             }
-            (Self::Tank | Self::Berth | Self::Load, _) => return format!("name {}", self.words()),
+            (Self::Tank | Self::Berth | Self::Load | Self::Fitted, _) => {
+                return format!("name {}", self.words());
+            }
         };
         told.to_owned()
     }
