@@ -4,11 +4,13 @@ use std::ptr;
 
 use crate::field::Field;
 use crate::record::Record;
+use crate::schema::anchors::{base, latch, strap, strength, track};
 use crate::schema::assume::space as assumed;
 use crate::schema::electric::{circuit, mains};
 use crate::schema::kinds::{berth, charger, cylinder, inverter, ladder, load, opening, rack, tank, tent};
 use crate::schema::moves::{access, folds, swing};
 use crate::schema::record::ticket;
+use crate::schema::tow::hitch::{self, bars, pair};
 use crate::schema::trailer::{
     self, axle, bows, chains, coupler, jack, lamp, nose, roof_rating, section, tire, wheel_box,
 };
@@ -48,9 +50,18 @@ pub enum Footing {
 }
 
 static MASSES: &[&Field] = &[&item::MASS, &trailer::MASS, &trailer::TONGUE, &load::LEAST, &state::load::MASS];
-static UNSTATED_MASSES: &[&Field] = &[&tent::BEDDING, &tow::MASS, &tow::FRONT_AXLE, &tow::REAR_AXLE];
 static READINGS: &[&Field] =
     &[&ticket::GROSS, &ticket::TONGUE, &ticket::AXLES, &ticket::LEFT, &ticket::RIGHT];
+static UNSTATED_MASSES: &[&Field] = &[
+    &tent::BEDDING,
+    &tow::MASS,
+    &tow::ABOARD,
+    &tow::FRONT_AXLE,
+    &tow::REAR_AXLE,
+    &bars::LIFT,
+    &strap::TENSION,
+    &latch::MASS,
+];
 static PLACES: &[&Field] = &[
     &place::FRONT,
     &place::NOSE,
@@ -102,6 +113,11 @@ static PLACES: &[&Field] = &[
     &mains::INLET_FROM_REAR,
     &inverter::CLEARANCE,
     &charger::CLEARANCE,
+    &base::LONG,
+    &base::ACROSS,
+    &base::HEIGHT,
+    &latch::CG,
+    &latch::ARM,
 ];
 static CENTRES: &[&Field] = &[
     &place::cg::FRONT,
@@ -146,6 +162,7 @@ static TRAILER: &[&Field] = &[
     &wheel_box::WIDTH,
     &wheel_box::HEIGHT,
     &wheel_box::AXLE,
+    &bars::LEVER,
 ];
 static EXACT: &[&Field] = &[
     &trailer::GVWR,
@@ -196,6 +213,22 @@ static EXACT: &[&Field] = &[
     &assumed::LIFT,
     &assumed::ACCESS,
     &assumed::STRIDE,
+    &tow::GVWR,
+    &tow::FRONT_GAWR,
+    &tow::REAR_GAWR,
+    &hitch::BALL_RATING,
+    &pair::GROSS,
+    &pair::TONGUE,
+    &strength::BREAKING,
+    &strength::WORKING,
+    &track::BREAKING,
+    &track::WORKING,
+    &strap::SIZE,
+    &strap::THICKNESS,
+    &strap::BREAKING,
+    &strap::WORKING,
+    &latch::BREAKING,
+    &latch::WORKING,
 ];
 
 impl Footing {

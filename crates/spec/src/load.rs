@@ -89,6 +89,7 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
     }
     let mut fitted = items::read_items(&spec, &surfaces, stock, problems);
     ties::read_needs(&mut fitted, problems);
+    ties::check_keepers(&fitted, problems);
     let eithers = ties::read_eithers(raw(&build::EITHERS), &fitted, problems);
     let use_order = ties::read_use_order(spec.table(&build::WATER), &fitted, problems);
     let rules = aboard::Rules::of(&fitted, &eithers, &use_order);

@@ -1,5 +1,6 @@
 //! The fields of every table of specs and stock lists, one module a table.
 
+pub mod anchors;
 pub mod assume;
 pub mod build;
 pub mod electric;
@@ -62,13 +63,22 @@ pub static ALL: &[&Schema] = &[
     &trailer::bows::SCHEMA,
     &trailer::section::SCHEMA,
     &tow::SCHEMA,
+    &tow::hitch::SCHEMA,
+    &tow::hitch::pair::SCHEMA,
+    &tow::hitch::bars::SCHEMA,
     &place::SCHEMA,
     &place::cg::SCHEMA,
     &item::SCHEMA,
-    &item::anchors::SCHEMA,
     &moves::access::SCHEMA,
     &moves::swing::SCHEMA,
     &moves::folds::SCHEMA,
+    &anchors::SCHEMA,
+    &anchors::bolt::SCHEMA,
+    &anchors::strength::SCHEMA,
+    &anchors::track::SCHEMA,
+    &anchors::strap::SCHEMA,
+    &anchors::base::SCHEMA,
+    &anchors::latch::SCHEMA,
     &kinds::module::SCHEMA,
     &kinds::rack::SCHEMA,
     &kinds::rack::feet_at::SCHEMA,

@@ -39,6 +39,8 @@ pub(super) enum Sort {
     Panel,
     /// Any part at all.
     Part,
+    /// Anything but a load.
+    Fitted,
 }
 
 impl Sort {
@@ -57,6 +59,7 @@ impl Sort {
             Self::Charger => is_of(item, "charger"),
             Self::Panel => is_of(item, "solar"),
             Self::Part => true,
+            Self::Fitted => item.table != Table::Load,
         }
     }
 
@@ -73,6 +76,7 @@ impl Sort {
             Self::Charger => "a charger",
             Self::Panel => "a solar panel",
             Self::Part => "a part",
+            Self::Fitted => "a fitted part",
         }
     }
 
@@ -106,7 +110,8 @@ impl Sort {
                 | Self::Inverter
                 | Self::Charger
                 | Self::Panel
-                | Self::Part,
+                | Self::Part
+                | Self::Fitted,
                 _,
             ) => return format!("name {}", self.words()),
         };

@@ -148,6 +148,7 @@ pub mod coupler {
         TONGUE_RATING = "tongue_rating": Quantity(Dimension::MASS, Positive); "greatest weight on the ball"
         BALL = "ball": Quantity(Dimension::LENGTH, Positive); "diameter of the ball it takes"
         HEIGHT = "height": Quantity(Dimension::LENGTH, Positive); "height of the ball socket above the ground, trailer level"
+        D_VALUE = "d_value": Quantity(Dimension::FORCE, Positive); "D-value on the plate of a European coupling head"
     }
 }
 

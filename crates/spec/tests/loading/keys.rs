@@ -90,7 +90,7 @@ fn a_key_of_another_kind_is_said_to_be_one() {
             (
                 "unknown-key",
                 "item `g` has no field `gvwr`",
-                "`gvwr` belongs to parts of the kind `trailer`",
+                "`gvwr` belongs to parts of the kind `trailer` or `tow vehicle`",
                 "gvwr",
                 7,
             ),
