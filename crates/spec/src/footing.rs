@@ -6,7 +6,7 @@ use crate::field::Field;
 use crate::record::Record;
 use crate::schema::kinds::{cylinder, ladder, load, opening, rack, tank, tent};
 use crate::schema::trailer::{self, axle, chains, coupler, jack, nose, roof_rating, tire};
-use crate::schema::{build::people, item, place, state, tow};
+use crate::schema::{build::people, gas, item, place, state, tow};
 
 /// What a value stands on. Each but the last two has a name, under which a rulebook says how sure such a value is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -70,6 +70,7 @@ static PLACES: &[&Field] = &[
     &ladder::WORKING,
     &opening::CLEAR_WIDTH,
     &opening::CLEAR_HEIGHT,
+    &gas::line::LENGTH,
 ];
 static CENTRES: &[&Field] = &[
     &place::cg::FRONT,
@@ -112,6 +113,10 @@ static EXACT: &[&Field] = &[
     &rack::PARKED,
     &rack::FOOT_RATING,
     &cylinder::GAS,
+    &cylinder::WATER_CAPACITY,
+    &cylinder::RESTRAINT,
+    &gas::line::FITTINGS,
+    &gas::line::BORE,
     &tow::RATING,
     &tow::TONGUE_RATING,
     &tow::BALL,

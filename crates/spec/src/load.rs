@@ -2,6 +2,7 @@
 
 mod aboard;
 mod amounts;
+mod gas;
 mod items;
 mod states;
 mod tags;
@@ -89,6 +90,7 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
     ties::read_needs(&mut fitted, problems);
     let eithers = ties::read_eithers(raw(&build::EITHERS), &fitted, problems);
     let use_order = ties::read_use_order(spec.table(&build::WATER), &fitted, problems);
+    gas::check(spec.table(&build::GAS), &fitted, problems);
     let rules = aboard::Rules::of(&fitted, &eithers, &use_order);
     let states = states::read_states(raw(&build::STATES), &fitted, &rules, &surfaces, problems);
     if !problems.is_empty() {

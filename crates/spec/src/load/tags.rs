@@ -29,6 +29,10 @@ pub(super) enum Sort {
     NotAlwaysAboard,
     /// A removable part, or a load that may stay at home.
     Choice,
+    /// A gas cylinder.
+    Cylinder,
+    /// Something that burns fuel.
+    Appliance,
 }
 
 impl Sort {
@@ -42,6 +46,8 @@ impl Sort {
             Self::Removable => is_removable(item),
             Self::Choice => is_removable(item) || may_stay_at_home(item),
             Self::NotAlwaysAboard => !always_aboard(at, items),
+            Self::Cylinder => item.kind == "cylinder",
+            Self::Appliance => item.kind == "appliance",
         }
     }
 
@@ -53,6 +59,8 @@ impl Sort {
             Self::Load => "a load",
             Self::NotAlwaysAboard => "sometimes left at home",
             Self::Choice => "removable or a load that may stay at home",
+            Self::Cylinder => "a cylinder",
+            Self::Appliance => "an appliance",
         }
     }
 
@@ -78,7 +86,9 @@ impl Sort {
             (Self::NotAlwaysAboard | Self::Choice, false) => {
                 "leave it out, or mark the part `removable = true` if it can be taken out"
             }
-            (Self::Tank | Self::Berth | Self::Load, _) => return format!("name {}", self.words()),
+            (Self::Tank | Self::Berth | Self::Load | Self::Cylinder | Self::Appliance, _) => {
+                return format!("name {}", self.words());
+            }
         };
         told.to_owned()
     }
