@@ -6,7 +6,7 @@ use pintle_spec::{Build, Extent, Item, Known, Reach, Table, Zone};
 
 use crate::figure::Figure;
 use crate::gas::{is_exhaust, leads_outside};
-use crate::space::{Where, between, part, whereabouts, worked};
+use crate::space::{Where, alike, between, part, whereabouts, worked};
 
 /// A gap from a cylinder, and the part that it reaches to.
 #[derive(Debug, Clone)]
@@ -70,7 +70,7 @@ fn nearest(gaps: Vec<Gap>) -> Option<Gap> {
 /// The place or size of the cylinder or of an opening.
 pub fn nearest_opening(build: &Build, cylinder: usize) -> Known<Option<Gap>> {
     let body = part(build, cylinder)?;
-    let top = body.extent.z.far.clone()?.metres;
+    let top = body.extent.z.far.clone()?.quantity();
     let mut gaps = Vec::new();
     for (to, opening) in build.items.iter().enumerate() {
         let into_box = match opening.table {
@@ -88,7 +88,7 @@ pub fn nearest_opening(build: &Build, cylinder: usize) -> Known<Option<Gap>> {
                 Zone::Floor => build.surfaces.floor.clone()?,
                 _ => opening.extent.z.near.clone()?,
             };
-            Ok(under.metres < top)
+            alike(under.quantity().at_least(top)).map(|above| !above)
         };
         if into_box && low()? {
             gaps.push(Gap { to, gap: apart_in_plan(&body.extent, &opening.extent)? });
