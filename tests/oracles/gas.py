@@ -283,7 +283,12 @@ def surroundings(spec, chance, bodies):
                  width="1.5 in", height="6 in", at=f'{{ front = "{front} in", floor = "{floor} in" }}')
         x, y, z = inside + front * IN, -spec.box["width"] / 2, spec.box["floor_height"] + floor * IN
         openings.append([(x, x + 10 * IN), (y - 0.75 * IN, y + 0.75 * IN), (z, z + 6 * IN)])
-    sparks, unsaid = [], False
+    sparks, unsaid, boxed = [], False, []
+    if bodies[0]["locker"] is not None and chance.random() < 0.5:
+        spec.add("item", tag="boxed", kind="battery", zone="box", length="3 in", width="3 in", height="4 in", mass="20 lb",
+                 at='{ rear = "0 in", right = "0 in" }')
+        (_, rear), (_, right), (floor, _) = bodies[0]["locker"]["at"]
+        boxed = [[(rear - 3 * IN, rear), (right - 3 * IN, right), (floor, floor + 4 * IN)]]
     for number in range(chance.randint(0, 2)):
         kind = chance.choice(["battery", "equipment", "equipment"])
         ball = chance.randint(14, 26)
@@ -302,8 +307,8 @@ def surroundings(spec, chance, bodies):
         below = [opening for opening in openings if opening[2][0] < body["at"][2][1] - 1e-9]
         spec.want("opening_gap", of, min((gap(body["at"], opening, (0, 1)) for opening in below), default=None), 1e-9, 1.0)
         if body["locker"] is not None:
-            spec.want("ignition_gap", of, None)
-            spec.want("ignition_beside", of, [])
+            spec.want("ignition_gap", of, min((gap(body["at"], spark, (0, 1, 2)) for spark in boxed), default=None), 1e-9, 1.0)
+            spec.want("ignition_beside", of, ["item `boxed`"] if boxed else [])
         else:
             near = None if unsaid else min((gap(body["at"], spark, (0, 1, 2)) for spark in sparks), default=None)
             spec.want("ignition_gap", of, near, 1e-9, 1.0)
@@ -315,7 +320,7 @@ def appliances(spec, chance):
     for number in range(chance.randint(0, 4)):
         propane = chance.random() < 0.85
         btu = chance.randint(30, 400) * 100
-        minutes = chance.choice([None, chance.randint(0, 600)])
+        minutes = None if chance.random() < 0.15 else chance.randint(0, 600)
         fields = dict(tag=f"burner-{number}", kind="appliance", fuel="propane" if propane else "diesel", input=f"{btu} Btu/h",
                       flue="room-sealed", used=chance.choice(["inside", "outside"]), mass="10 lb",
                       length="10 in", width="9 in", height="12 in",
@@ -358,6 +363,10 @@ def lines(spec, chance, burners):
         text += f'runs = {run["runs"]}\n'.replace("'", '"')
         for flag in ("sleeved", "concealed", "shutoff"):
             text += f"{flag} = {str(run[flag]).lower()}\n"
+    pigtail = chance.choice([None, ["outside"], ["outside", "inside"]])
+    if pigtail is not None:
+        text += f'\n[[gas.line]]\nname = "pigtail"\nfrom = "cylinder"\nkind = "hose"\nlength = "20 in"\nbore = "1/4 in"\n'
+        text += f'runs = {pigtail}\nsleeved = true\nconcealed = false\nshutoff = true\n'.replace("'", '"')
     spec.parts.append(text)
     # Everything beyond a line, by walking each appliance's way back.
     way = {}
@@ -394,8 +403,13 @@ def lines(spec, chance, burners):
                 found = fit[0] if fit else None
             spec.want(figure, of, found)
     named = lambda so: [f"line `{name}`" for name, run in runs.items() if so(run)]
-    spec.want("high_pressure_inside", "the build", [])
-    spec.want("hoses_inside", "the build", named(lambda run: run["kind"] == "hose" and "inside" in run["runs"]))
+    inward = ["line `pigtail`"] if pigtail is not None and "inside" in pigtail else []
+    spec.want("high_pressure_inside", "the build", inward)
+    spec.want("hoses_inside", "the build", named(lambda run: run["kind"] == "hose" and "inside" in run["runs"]) + inward)
+    if pigtail is not None:
+        spec.want("load", "line `pigtail`", 0.0, 1e-9, 1.0)
+        spec.want("pipe_needed", "line `pigtail`", None)
+        spec.want("tube_needed", "line `pigtail`", None)
     spec.want("hoses_concealed", "the build", named(lambda run: run["kind"] == "hose" and run["concealed"]))
     spec.want("unsleeved", "the build", named(lambda run: len(run["runs"]) > 1 and not run["sleeved"]))
 
