@@ -14,7 +14,7 @@ use crate::schema::tow::hitch::{self, bars, pair};
 use crate::schema::trailer::{
     self, axle, bows, chains, coupler, jack, lamp, nose, roof_rating, section, tire, wheel_box,
 };
-use crate::schema::{assume, build, build::people, item, place, state, tow};
+use crate::schema::{assume, build, build::people, gas, item, place, state, tow};
 
 /// What a value stands on. Each but the last two has a name, under which a rulebook says how sure such a value is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -118,6 +118,7 @@ static PLACES: &[&Field] = &[
     &base::HEIGHT,
     &latch::CG,
     &latch::ARM,
+    &gas::line::LENGTH,
 ];
 static CENTRES: &[&Field] = &[
     &place::cg::FRONT,
@@ -196,6 +197,10 @@ static EXACT: &[&Field] = &[
     &assume::water::SHOWER,
     &inverter::CLEARANCE_NEEDED,
     &charger::CLEARANCE_NEEDED,
+    &cylinder::WATER_CAPACITY,
+    &cylinder::RESTRAINT,
+    &gas::line::FITTINGS,
+    &gas::line::BORE,
     &tow::RATING,
     &tow::TONGUE_RATING,
     &tow::BALL,

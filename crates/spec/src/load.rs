@@ -3,6 +3,7 @@
 mod aboard;
 mod amounts;
 mod electric;
+mod gas;
 mod items;
 mod states;
 mod tags;
@@ -92,6 +93,7 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
     ties::check_keepers(&fitted, problems);
     let eithers = ties::read_eithers(raw(&build::EITHERS), &fitted, problems);
     let use_order = ties::read_use_order(spec.table(&build::WATER), &fitted, problems);
+    gas::check(spec.table(&build::GAS), &fitted, problems);
     let rules = aboard::Rules::of(&fitted, &eithers, &use_order);
     let electric =
         spec.table(&build::ELECTRIC).map(|written| electric::read_electric(written, &fitted, problems));

@@ -30,7 +30,7 @@ pub(crate) static KINDS: &[PartKind] = &[
     PartKind { name: "trailer", schema: &trailer::SCHEMA },
     PartKind { name: "tow vehicle", schema: &tow::SCHEMA },
     PartKind { name: "module", schema: &kinds::module::SCHEMA },
-    PartKind { name: "equipment", schema: &kinds::module::SCHEMA },
+    PartKind { name: "equipment", schema: &kinds::equipment::SCHEMA },
     PartKind { name: "rack", schema: &kinds::rack::SCHEMA },
     PartKind { name: "tent", schema: &kinds::tent::SCHEMA },
     PartKind { name: "ladder", schema: &kinds::ladder::SCHEMA },

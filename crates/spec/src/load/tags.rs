@@ -41,6 +41,10 @@ pub(super) enum Sort {
     Part,
     /// Anything but a load.
     Fitted,
+    /// A gas cylinder.
+    Cylinder,
+    /// Something that burns fuel.
+    Appliance,
 }
 
 impl Sort {
@@ -60,6 +64,8 @@ impl Sort {
             Self::Panel => is_of(item, "solar"),
             Self::Part => true,
             Self::Fitted => item.table != Table::Load,
+            Self::Cylinder => is_of(item, "cylinder"),
+            Self::Appliance => is_of(item, "appliance"),
         }
     }
 
@@ -77,6 +83,8 @@ impl Sort {
             Self::Panel => "a solar panel",
             Self::Part => "a part",
             Self::Fitted => "a fitted part",
+            Self::Cylinder => "a cylinder",
+            Self::Appliance => "an appliance",
         }
     }
 
@@ -102,18 +110,7 @@ impl Sort {
             (Self::NotAlwaysAboard | Self::Choice, false) => {
                 "leave it out, or mark the part `removable = true` if it can be taken out"
             }
-            (
-                Self::Tank
-                | Self::Berth
-                | Self::Load
-                | Self::Battery
-                | Self::Inverter
-                | Self::Charger
-                | Self::Panel
-                | Self::Part
-                | Self::Fitted,
-                _,
-            ) => return format!("name {}", self.words()),
+            _ => return format!("name {}", self.words()),
         };
         told.to_owned()
     }

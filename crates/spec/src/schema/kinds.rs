@@ -13,6 +13,17 @@ pub mod module {
     }
 }
 
+/// Equipment: whatever has no kind of its own.
+pub mod equipment {
+    use crate::field::Kind::Flag;
+
+    crate::schema! {
+        /// Equipment.
+        "equipment" with crate::schema::item::SCHEMA;
+        SPARKS = "sparks": Flag; "whether it can spark or set gas alight, as inverters, converters and switches can"
+    }
+}
+
 /// A roof rack.
 pub mod rack {
     use pintle_quantity::Dimension;
@@ -96,6 +107,8 @@ pub mod cylinder {
         FUEL = "fuel": Word(&["propane", "butane"]); "what is in it"
         GAS = "gas": Quantity(Dimension::MASS, Positive); "weight of the gas when full"
         UPRIGHT = "upright": Flag; "whether it stands upright as fitted"
+        WATER_CAPACITY = "water_capacity": Quantity(Dimension::MASS, Positive); "weight of the water it would hold, stamped on its collar (WC)"
+        RESTRAINT = "restraint": Quantity(Dimension::MASS, Positive); "load that its ring, bracket or strap holds in its weakest direction"
     }
 }
 
@@ -104,7 +117,7 @@ pub mod appliance {
     use pintle_quantity::Dimension;
 
     use crate::field::Kind::{Quantity, Word};
-    use crate::field::Range::Positive;
+    use crate::field::Range::{NotNegative, Positive};
 
     crate::schema! {
         /// A stove, heater, water heater or refrigerator that burns fuel.
@@ -113,6 +126,7 @@ pub mod appliance {
         INPUT = "input": Quantity(Dimension::POWER, Positive); "heat input at full flame"
         FLUE = "flue": Word(&["flueless", "open-flued", "room-sealed"]); "where its air comes from and its fumes go to"
         USED = "used": Word(&["inside", "outside"]); "where it is used"
+        DAILY = "daily": Quantity(Dimension::TIME, NotNegative); "time in a day for which it burns, reckoned at full flame"
     }
 }
 
@@ -333,7 +347,7 @@ pub mod berth {
 pub mod vent {
     use pintle_quantity::Dimension;
 
-    use crate::field::Kind::{Flag, Quantity, Word};
+    use crate::field::Kind::{Flag, Quantity, Text, Word};
     use crate::field::Range::NotNegative;
 
     crate::schema! {
@@ -342,6 +356,9 @@ pub mod vent {
         AREA = "area": Quantity(Dimension::AREA, NotNegative); "free area, with its screen on"
         CLOSABLE = "closable": Flag; "whether it can be shut"
         LEADS = "leads": Word(&["outside", "inside"]); "where its other end is; outside when not given"
+        GROSS = "gross": Quantity(Dimension::AREA, NotNegative); "area of the bare opening, where its free area is not known"
+        COVER = "cover": Word(&["none", "screen", "louvre", "screen and louvre"]); "what stands in the bare opening"
+        EXHAUST_OF = "exhaust_of": Text; "tag of the appliance whose fumes leave by it: such a vent gives no air"
     }
 }
 

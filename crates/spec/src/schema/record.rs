@@ -2,7 +2,7 @@
 
 use pintle_quantity::Dimension;
 
-use crate::field::Kind::{Quantity, Tables, Text};
+use crate::field::Kind::{Quantity, Table, Tables, Text};
 use crate::field::Range::NotNegative;
 
 crate::schema! {
@@ -11,6 +11,7 @@ crate::schema! {
     BREAKAWAY_HOLD = "breakaway_hold": Quantity(Dimension::TIME, NotNegative); "how long the breakaway held the brakes when it was tried"
     TICKETS = "ticket": Tables(&ticket::SCHEMA); "what a scale said of one state; one `[[record.ticket]]` table each"
     DELIVERED = "delivered": Text; "the day the trailer is or was handed over, as in 2026-05-04"
+    LEAK_TEST = "leak_test": Table(&super::gas::leak_test::SCHEMA); "the leak test of the gas system"
     NOTE = "note": Text; "anything a reader should know"
 }
 
