@@ -1,6 +1,8 @@
 //! Checks from outside of the formulas, the traps that others have fallen into, and small builds worked by hand.
 
+mod bench;
 mod builds;
+mod circuits;
 mod formulas;
 mod traps;
 
