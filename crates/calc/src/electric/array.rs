@@ -12,14 +12,15 @@ use super::{bank, sun};
 use crate::figure::Figure;
 use crate::origin::Origin;
 use crate::space::{given, greatest, sum};
-use crate::working::{Work, Working};
+use crate::working::{Outcome, Work, Working};
 
 /// Panels that work on one controller.
 #[derive(Debug, Clone)]
 pub(crate) struct Array<'a> {
     pub(crate) called: String,
     panels: Vec<&'a Item>,
-    pub(crate) controller: &'a Item,
+    /// The charger they work on; none where they have one of their own.
+    controller: Option<&'a Item>,
     pub(crate) series: u32,
     strings: u32,
 }
@@ -49,8 +50,7 @@ pub(crate) fn arrays(system: System<'_>) -> Known<Vec<Array<'_>>> {
                 "name as many panels as make whole strings",
             ));
         }
-        let tag = record.text(&fields::CONTROLLER).ok_or_else(|| record.missing(&fields::CONTROLLER))?;
-        let controller = system.build.item(tag.value).ok_or_else(|| record.missing(&fields::CONTROLLER))?;
+        let controller = record.text(&fields::CONTROLLER).and_then(|tag| system.build.item(tag.value));
         all.push(Array {
             called: record.what.to_string(),
             panels,
@@ -71,7 +71,7 @@ fn implied(system: System<'_>) -> Known<Vec<Array<'_>>> {
         ([], _) => Ok(Vec::new()),
         ([_], [controller]) => Ok(vec![Array {
             called: format!("the array on `{}`", controller.tag.value),
-            controller,
+            controller: Some(*controller),
             panels,
             series: 1,
             strings: 1,
@@ -81,6 +81,13 @@ fn implied(system: System<'_>) -> Known<Vec<Array<'_>>> {
             Some(first.tag.span),
             "say which of them work on which controller, in [[electric.array]]",
         )),
+    }
+}
+
+impl Array<'_> {
+    /// Whether its panels have a controller of their own.
+    pub(crate) const fn controls_itself(&self) -> bool {
+        self.controller.is_none()
     }
 }
 
@@ -146,14 +153,13 @@ pub(crate) fn daily(system: System<'_>, hours: &Figure, work: &mut Work) -> Know
     let mut all = Vec::new();
     for array in arrays(system)? {
         let mut inner = Work::default();
-        let controller = &array.controller.record;
-        let eta = system.own_or(
-            &mut inner,
-            "η",
-            controller,
-            &charger::EFFICIENCY,
-            &electric::CHARGER_EFFICIENCY,
-        )?;
+        let eta = match array.controller {
+            Some(body) => {
+                let (own, assumed) = (&charger::EFFICIENCY, &electric::CHARGER_EFFICIENCY);
+                system.own_or(&mut inner, "η", &body.record, own, assumed)?
+            }
+            None => inner.assume("η", &system.case, &assume::ELECTRIC, &electric::CHARGER_EFFICIENCY)?,
+        };
         for panel in &array.panels {
             let record = &panel.record;
             let p = given(record, &solar::POWER)?;
@@ -172,66 +178,69 @@ pub(crate) fn daily(system: System<'_>, hours: &Figure, work: &mut Work) -> Know
     work.step("E_s", "from the sun a day", "Σ E_i", whole, PVWATTS)
 }
 
+/// Current that an array can give to the bank: its power by the bank's voltage.
+pub(crate) fn charge(system: System<'_>, array: &Array<'_>, work: &mut Work) -> Known<Figure> {
+    let p = power(array, work)?;
+    let v = bank::voltage(&bank::need(system)?, work)?;
+    let current = Ok(p.over(&v).shown_in("A"));
+    let volt = Origin::derived("definition of the volt");
+    work.step("I", "its power by the bank's voltage", "P / V", current, volt)
+}
+
+/// What its controller states of itself.
+fn of_controller(array: &Array<'_>, field: &'static Field, work: &mut Work) -> Known<Outcome> {
+    match array.controller {
+        Some(body) => Ok(work.take("x", field.doc, given(&body.record, field))?.into()),
+        None => Ok(Outcome::None("the panels have a controller of their own".to_owned())),
+    }
+}
+
+/// How a figure of an array is worked out.
+type Sum = fn(System<'_>, &Array<'_>, &mut Work) -> Known<Outcome>;
+
 const COLD: &str = "a controller whose input voltage is passed even once is destroyed, and may burn: use the coldest morning of the place";
+
+const FIGURES: &[(&str, &str, Sum, &str)] = &[
+    ("array_power", POWER, |_, a, w| Ok(power(a, w)?.into()), ""),
+    ("array_short_current", "short-circuit current", |_, a, w| Ok(short_current(a, w)?.into()), ""),
+    (
+        "array_cold_voltage",
+        "open-circuit voltage on the coldest morning",
+        |s, a, w| Ok(cold_voltage(s, a, w)?.into()),
+        COLD,
+    ),
+    (
+        "controller_voltage_most",
+        "greatest voltage that its controller stands",
+        |_, a, w| of_controller(a, &charger::INPUT_MOST, w),
+        COLD,
+    ),
+    ("array_charge", "current that it can give to the bank", |s, a, w| Ok(charge(s, a, w)?.into()), ""),
+    (
+        "controller_current_most",
+        "greatest current that its controller gives",
+        |_, a, w| of_controller(a, &charger::CURRENT, w),
+        "",
+    ),
+];
+
+const POWER: &str = "power at 1,000 W/m² and 25 °C";
 
 /// The figures of every array.
 pub(crate) fn workings(system: System<'_>) -> Vec<Working> {
     let arrays = match arrays(system) {
         Ok(arrays) => arrays,
         Err(missing) => {
-            let says = "power at 1,000 W/m² and 25 °C";
-            return vec![Working::of(TOPIC, "array_power", "the solar panels", says, |_| {
-                Err::<Figure, _>(missing)
-            })];
+            let found = |_: &mut Work| Err::<Figure, _>(missing);
+            return vec![Working::of(TOPIC, "array_power", "the solar panels", POWER, found)];
         }
     };
     let mut all = Vec::new();
     for array in &arrays {
-        let figure = |key, says, caution, sum: &dyn Fn(&mut Work) -> Known<Figure>| {
-            Working::of(TOPIC, key, array.called.clone(), says, |work| sum(work)).warned(caution)
-        };
-        all.push(figure("array_power", "power at 1,000 W/m² and 25 °C", "", &|work| power(array, work)));
-        all.push(figure("array_short_current", "short-circuit current", "", &|work| {
-            short_current(array, work)
-        }));
-        all.push(figure(
-            "array_cold_voltage",
-            "open-circuit voltage on the coldest morning",
-            COLD,
-            &|work| cold_voltage(system, array, work),
-        ));
-        all.push(figure(
-            "controller_voltage_most",
-            "greatest voltage that its controller stands",
-            COLD,
-            &|work| {
-                work.take(
-                    "V_m",
-                    charger::INPUT_MOST.doc,
-                    given(&array.controller.record, &charger::INPUT_MOST),
-                )
-            },
-        ));
-        all.push(figure("array_charge", "current that it can give to the bank", "", &|work| {
-            let p = power(array, work)?;
-            let v = bank::voltage(&bank::need(system)?, work)?;
-            let current = Ok(p.over(&v).shown_in("A"));
-            work.step(
-                "I",
-                "its power by the bank's voltage",
-                "P / V",
-                current,
-                Origin::derived("definition of the volt"),
-            )
-        }));
-        all.push(figure(
-            "controller_current_most",
-            "greatest current that its controller gives",
-            "",
-            &|work| {
-                work.take("I_m", charger::CURRENT.doc, given(&array.controller.record, &charger::CURRENT))
-            },
-        ));
+        for (key, says, sum, caution) in FIGURES {
+            let found = |work: &mut Work| sum(system, array, work);
+            all.push(Working::of(TOPIC, key, array.called.clone(), says, found).warned(caution));
+        }
     }
     all
 }

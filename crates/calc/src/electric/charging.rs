@@ -4,8 +4,8 @@ use pintle_quantity::Dimension;
 use pintle_spec::schema::kinds::charger;
 use pintle_spec::{Item, Known};
 
-use super::bank;
 use super::system::{System, TOPIC};
+use super::{array, bank};
 use crate::figure::Figure;
 use crate::origin::Origin;
 use crate::space::{alike, given, greatest, sum};
@@ -31,6 +31,16 @@ fn together(system: System<'_>, work: &mut Work) -> Known<Figure> {
             "DC to DC" => road.push(current),
             _ => solar.push(current),
         }
+    }
+    for array in array::arrays(system)?.iter().filter(|array| array.controls_itself()) {
+        let current = array::charge(system, array, &mut Work::default());
+        solar.push(work.step(
+            "I_i",
+            format!("what {} can give", array.called),
+            "P / V",
+            current,
+            TOGETHER,
+        )?);
     }
     let all = |list| sum(Dimension::CURRENT, list);
     let one = greatest([all(mains)?, all(road)?]);
@@ -74,9 +84,6 @@ const MATCH: &str = "a charger set for another chemistry can overcharge a batter
 pub(crate) fn workings(system: System<'_>) -> Vec<Working> {
     let has_battery = system.build.of_kind("battery").next().is_some();
     let mut all = Vec::new();
-    if chargers(system).next().is_none() {
-        return all;
-    }
     for body in chargers(system) {
         all.push(Working::of(
             TOPIC,
@@ -99,7 +106,9 @@ pub(crate) fn workings(system: System<'_>) -> Vec<Working> {
             all.push(Working::of(TOPIC, "charge_time", body.called(), says, found).warned(TAPER));
         }
     }
-    if has_battery {
+    let charges =
+        chargers(system).next().is_some() || array::arrays(system).map_or(true, |all| !all.is_empty());
+    if has_battery && charges {
         let says = "greatest charging current";
         all.push(Working::of(TOPIC, "charge_current", "the bank", says, |work| together(system, work)));
         all.push(Working::of(TOPIC, "charge_rate", "the bank", "that current for its charge", |work| {

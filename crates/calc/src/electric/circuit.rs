@@ -9,7 +9,7 @@ use pintle_quantity::{Dimension, Quantity, Unit, Units};
 use pintle_spec::field::Field;
 use pintle_spec::schema::assume::{self, electric};
 use pintle_spec::schema::electric::circuit as fields;
-use pintle_spec::schema::electric::{MAINS, mains};
+use pintle_spec::schema::electric::{ENDS, FEEDERS, MAINS, mains};
 use pintle_spec::schema::kinds::{battery, charger, solar};
 use pintle_spec::{Known, Missing, Record};
 
@@ -31,12 +31,8 @@ const COPPER: Origin = Origin::published(
 /// The circuit that a circuit is fed from, where it is one.
 pub(crate) fn before<'a>(system: System<'a>, record: &Record) -> Option<&'a Record> {
     let from = record.text(&fields::FROM)?.value;
-    if schema_end(from) { None } else { system.circuit(from) }
-}
-
-/// Whether a name is a word for an end that is neither a part nor a circuit.
-fn schema_end(name: &str) -> bool {
-    pintle_spec::schema::electric::ENDS.contains(&name)
+    let feeds = system.build.item(from).is_some_and(|part| FEEDERS.contains(&part.kind));
+    if ENDS.contains(&from) || feeds { None } else { system.circuit(from) }
 }
 
 /// What a circuit is fed from, as written.

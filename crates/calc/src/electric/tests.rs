@@ -1,6 +1,10 @@
-//! Checks from outside of the formulas, and the traps that others have fallen into.
+//! Checks from outside of the formulas, the traps that others have fallen into, and small builds worked by hand.
 
+mod bench;
+mod builds;
+mod circuits;
 mod formulas;
+mod traps;
 
 use super::ampacity::Table;
 

@@ -12,7 +12,9 @@ use crate::field::Field;
 use crate::read::list;
 use crate::record::{Record, Value};
 use crate::say::{PAST_HELP, full, near, past_help, shown};
-use crate::schema::electric::{ARRAY, BANK, CIRCUIT, ENDS, MAINS, USE, array, bank, circuit, mains, usage};
+use crate::schema::electric::{
+    ARRAY, BANK, CIRCUIT, ENDS, FEEDERS, MAINS, USE, array, bank, circuit, mains, usage,
+};
 
 /// The electric system as written, its tables named, with all that is wrong in what it names said.
 pub(super) fn read_electric(written: &Record, fitted: &Fitted, problems: &mut Vec<Problem>) -> Record {
@@ -51,7 +53,7 @@ pub(super) fn read_electric(written: &Record, fitted: &Fitted, problems: &mut Ve
         names.check(record, &circuit::FROM, false, problems);
         names.check(record, &circuit::TO, true, problems);
     }
-    refuse_loops(electric.tables(&CIRCUIT), problems);
+    refuse_loops(electric.tables(&CIRCUIT), fitted, problems);
     electric
 }
 
@@ -74,13 +76,15 @@ fn name_tables(
     names
 }
 
-/// Calls every array by its controller.
+/// Calls every array by its controller, or by its first panel.
 fn name_arrays(electric: &mut Record) {
     let Some(Value::Tables(records)) = electric.value_mut(ARRAY.key) else { return };
     for record in records {
-        if let Some(controller) = record.text(&array::CONTROLLER).map(|text| text.map(str::to_owned)) {
-            record.rename(&format!("the array on `{}`", shown(&controller.value)));
-            record.span = controller.span;
+        let controller = record.text(&array::CONTROLLER).map(|text| text.map(str::to_owned));
+        let named = controller.or_else(|| record.texts(&array::PANELS).first().cloned());
+        if let Some(named) = named {
+            record.rename(&format!("the array on `{}`", shown(&named.value)));
+            record.span = named.span;
         }
     }
 }
@@ -126,11 +130,18 @@ impl Names<'_> {
 }
 
 /// Says of circuits that are fed, in the end, by themselves.
-fn refuse_loops(circuits: &[Record], problems: &mut Vec<Problem>) {
+fn refuse_loops(circuits: &[Record], fitted: &Fitted, problems: &mut Vec<Problem>) {
     let named = |name: &str| {
         circuits.iter().find(|record| record.text(&circuit::NAME).is_some_and(|held| held.value == name))
     };
-    let before = |record: &Record| named(record.text(&circuit::FROM)?.value);
+    let before = |record: &Record| {
+        let from = record.text(&circuit::FROM)?.value;
+        let part = fitted.hosts.find(from).and_then(|at| fitted.items.get(at));
+        if ENDS.contains(&from) || part.is_some_and(|part| FEEDERS.contains(&part.kind)) {
+            return None;
+        }
+        named(from)
+    };
     for record in circuits {
         if full(problems) {
             return;

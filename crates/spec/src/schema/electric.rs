@@ -24,6 +24,9 @@ pub const MONTHS: &[&str] = &[
 /// What a circuit may come from or lead to besides parts, uses and other circuits.
 pub const ENDS: &[&str] = &["bank", "tow vehicle", "mains"];
 
+/// Kinds of parts that feed a circuit: their tag goes before a circuit of the same name.
+pub const FEEDERS: &[&str] = &["battery", "inverter", "charger", "solar"];
+
 crate::schema! {
     /// `[electric]`.
     "the electric system";
@@ -60,7 +63,7 @@ pub mod array {
         /// One of `array`.
         "an array";
         PANELS = "panels": Texts, required; "tags of its panels"
-        CONTROLLER = "controller": Text, required; "tag of the charger that they work on"
+        CONTROLLER = "controller": Text; "tag of the charger that they work on; one of their own when not given"
         SERIES = "series": Count(1); "how many panels are in series in each string; one, all side by side, when not given"
     }
 }

@@ -7,6 +7,8 @@ mod all_at_once;
 #[cfg(test)]
 mod bench;
 #[cfg(test)]
+mod electric;
+#[cfg(test)]
 mod footings;
 #[cfg(test)]
 mod grammar;

@@ -4,9 +4,9 @@ use pintle_quantity::{Dimension, Quantity};
 use pintle_spec::schema::electric::circuit as fields;
 use pintle_spec::{Known, Record};
 
-use super::{before, carries, from, load, table};
+use super::{before, carries, from, length, load, plain, sections, table};
 use crate::electric::system::System;
-use crate::electric::{ampacity, fuse};
+use crate::electric::{ampacity, bank, fuse, wire};
 use crate::figure::Figure;
 use crate::origin::Origin;
 use crate::space::{alike, given};
@@ -15,6 +15,7 @@ use crate::working::{Outcome, Work};
 const PLACE: Origin = Origin::published(
     "the 7-40-72 rule of boat builders, shop.pkys.com b_12 and datroymarinesurveying.com (seen); a guideline here",
 );
+const OHM: Origin = Origin::derived("Ohm's law");
 const SIZE: Origin =
     Origin::published("shop.pkys.com b_12: no more than the ampacity, the next size up to 150 % (seen)");
 
@@ -133,6 +134,28 @@ pub(super) fn interrupts(record: &Record, work: &mut Work) -> Known<Outcome> {
         return Ok(Outcome::None("it has no fuse of its own".to_owned()));
     }
     Ok(work.take("I_b", fields::INTERRUPTS.doc, given(record, &fields::INTERRUPTS))?.into())
+}
+
+/// Current of the bank into a short circuit right behind a circuit's fuse: that at its terminals, less for the wire of the circuits
+/// before it. Their copper counts as solid and cold, which gives the greater current.
+pub(super) fn fault(system: System<'_>, record: &Record, work: &mut Work) -> Known<Figure> {
+    let held = bank::need(system)?;
+    let i = bank::short_circuit(&held, work)?;
+    let v = bank::voltage(&held, &mut Work::default())?;
+    let mut all = v.over(&i);
+    let cold = Figure::constant(Quantity::from_si(293.15, Dimension::TEMPERATURE));
+    let mut at = before(system, record);
+    while let Some(circuit) = at {
+        let [out, back] = sections(circuit, &mut Work::default())?;
+        let run = length(circuit, &mut Work::default())?;
+        let own = wire::loop_resistance(&run, &out, &back, &plain(0.0), &cold).shown_in("mΩ");
+        let what = format!("resistance of {} before it, cold", circuit.what);
+        let own = work.step("R_b", what, "ρ · l · (1/S + 1/S_r)", Ok(own), OHM)?;
+        all = alike(all.plus(&own))?;
+        at = before(system, circuit);
+    }
+    let found = Ok(v.over(&all).shown_in("A"));
+    work.step("I_f", "current into a short circuit behind its fuse", "V / (V/I_k + Σ R_b)", found, OHM)
 }
 
 /// Whether wires of more than one gauge hang on one fuse: its own two, or its own and those of what it is fed from without

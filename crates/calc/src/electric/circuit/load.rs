@@ -63,6 +63,11 @@ fn fed(system: System<'_>, record: &Record, to: &str, work: &mut Work) -> Known<
         return Ok(vec![inverter::at_lowest(system, body, work)?]);
     }
     if let Some(body) = system.part_of(to, "charger") {
+        if from(record) == "bank" {
+            // The lead between them, written from the side that feeds a short circuit in it.
+            let own = given(&body.record, &charger::CURRENT);
+            return Ok(vec![work.take("I", "current that the charger gives", own)?]);
+        }
         return Ok(vec![into_charger(system, record, body, work)?]);
     }
     let is_fed = |use_: &&Record| {

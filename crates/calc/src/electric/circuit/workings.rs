@@ -6,11 +6,12 @@ use pintle_spec::schema::kinds::charger;
 use pintle_spec::{Known, Missing, Record};
 
 use super::{
-    carries, drop, drop_allowed, drop_in_all, from, guard, is_critical, length, line, load, resistance,
+    before, carries, drop, drop_allowed, drop_in_all, from, guard, is_critical, length, line, load,
+    resistance,
 };
 use super::{sections, size, voltage};
 use crate::electric::system::{System, TOPIC};
-use crate::electric::{bank, wire};
+use crate::electric::wire;
 use crate::figure::Figure;
 use crate::origin::Origin;
 use crate::working::{Outcome, Work, Working};
@@ -148,15 +149,24 @@ pub(crate) fn workings(system: System<'_>) -> Vec<Working> {
     all
 }
 
-/// Of a circuit with a fuse that comes straight from the bank, the current that its fuse has to break.
+/// Of a circuit with a fuse that the bank feeds, straight or through others or from its far end, the current that its fuse has to break.
 fn from_the_bank(system: System<'_>, record: &Record) -> Option<Working> {
-    if from(record) != "bank" || !guard::is_fused(record) {
+    let to_the_bank = record.text(&fields::TO).is_some_and(|to| to.value == "bank");
+    if !guard::is_fused(record) || !(to_the_bank || from(first(system, record)) == "bank") {
         return None;
     }
     let says = "current of the bank into a short circuit behind its fuse";
-    Some(Working::of(TOPIC, "fault_current", record.what.to_string(), says, |work| {
-        bank::short_circuit(&bank::need(system)?, work)
-    }))
+    let fault = |work: &mut Work| guard::fault(system, record, work);
+    Some(Working::of(TOPIC, "fault_current", record.what.to_string(), says, fault))
+}
+
+/// The first circuit on the way to a circuit.
+fn first<'a>(system: System<'a>, record: &'a Record) -> &'a Record {
+    let mut at = record;
+    while let Some(held) = before(system, at) {
+        at = held;
+    }
+    at
 }
 
 /// Of a line from the tow vehicle, the voltage at its end.
