@@ -12,6 +12,7 @@ mod given;
 mod outline;
 mod plan;
 mod reach;
+mod removal;
 pub mod room;
 mod swings;
 #[cfg(test)]

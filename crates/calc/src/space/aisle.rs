@@ -16,16 +16,24 @@ use pintle_spec::{Build, Known, Missing, State};
 use super::boxes::{Block, aboard_at_night, few_enough, share, wheel_boxes};
 use super::exits::Way;
 use super::outline::{Outline, TOUCH};
-use super::plan::polygon;
+use super::plan::ring;
 
-/// Angle between the chords of a rounded corner. At half a metre from the corner they lie within 0.2 mm of the circle.
-const ROUND: f64 = 0.05;
+/// How far the chords of a rounded corner may lie within its circle, in m: a path between two corners is then stated too
+/// wide by no more than twice this.
+const SAGITTA: f64 = 0.000_2;
+
+/// Chords that a round nose is cut into for paths: of one six feet wide they lie within 0.15 mm of it.
+const NOSE_CHORDS: u32 = 96;
+
+/// How near a disc must come to a bed or a way out to touch it, in m: what is lost in reckoning, and no more. A
+/// millimetre here would let a disc stand two inches beside a door.
+const NEAR: f64 = 1e-7;
 
 /// More boxes in the way than these are too many to work out paths among.
 const MOST_IN_THE_WAY: usize = 200;
 
 /// So many boxes drawn out by some width may be joined in all, before paths are no longer looked for.
-const MOST_WORK: usize = 1 << 17;
+const MOST_WORK: usize = 1 << 15;
 
 /// What stands so far above a mattress, in m, is in the way of one who climbs from it to a window. One foot: ours, no
 /// source.
@@ -62,8 +70,8 @@ pub(crate) struct Floor<'a> {
     outline: Polygon<f64>,
     widest: f64,
     blocks: Vec<Rect<f64>>,
-    /// More that is kept clear of: a rounded line.
-    shut: Option<Polygon<f64>>,
+    /// A way out that is kept clear of, and by how much, in m.
+    shut: Option<(Rect<f64>, f64)>,
     budget: &'a Budget,
     /// Where the middle of a disc can be, by its width in millimetres.
     drawn_in: RefCell<BTreeMap<u32, Rc<MultiPolygon<f64>>>>,
@@ -108,7 +116,7 @@ impl<'a> Floor<'a> {
         }
         Ok(Self {
             widest: (2.0 * outline.half).min(outline.rear - outline.nose),
-            outline: polygon(&outline),
+            outline: ring(outline.corners(NOSE_CHORDS)),
             blocks,
             shut: None,
             budget,
@@ -118,15 +126,12 @@ impl<'a> Floor<'a> {
 
     /// The same floor with all that is nearer to a way out than `passing` shut off.
     pub(crate) fn shutting(&self, way: &Way, passing: f64) -> Self {
-        let about = rounded(
-            &Rect::new(coord! { x: way.x.0, y: way.y.0 }, coord! { x: way.x.1, y: way.y.1 }),
-            passing,
-        );
+        let place = Rect::new(coord! { x: way.x.0, y: way.y.0 }, coord! { x: way.x.1, y: way.y.1 });
         Self {
             outline: self.outline.clone(),
             widest: self.widest,
             blocks: self.blocks.clone(),
-            shut: about,
+            shut: Some((place, passing)),
             budget: self.budget,
             drawn_in: RefCell::new(BTreeMap::new()),
         }
@@ -156,7 +161,7 @@ impl<'a> Floor<'a> {
             .blocks
             .iter()
             .filter_map(|block| rounded(block, radius))
-            .chain(self.shut.iter().cloned())
+            .chain(self.shut.iter().filter_map(|(place, passing)| rounded(place, passing + radius)))
             .collect();
         let left = if taken.is_empty() { whole } else { whole.difference(&unary_union(&taken)) };
         let left = Rc::new(left);
@@ -169,7 +174,7 @@ impl<'a> Floor<'a> {
         let radius = f64::from(width) / 2000.0;
         let (from, to) = (from(radius), to(radius));
         let touches = |piece: &Polygon<f64>, end: &End| {
-            end.places.iter().any(|place| Euclidean.distance(piece, place) <= end.within + TOUCH)
+            end.places.iter().any(|place| Euclidean.distance(piece, place) <= end.within + NEAR)
         };
         let pieces = self.drawn_in(width)?;
         Ok(pieces.iter().any(|piece| touches(piece, &from) && touches(piece, &to)))
@@ -242,8 +247,9 @@ fn rounded(rect: &Rect<f64>, radius: f64) -> Option<Polygon<f64>> {
         return (rect.width() > 0.0 && rect.height() > 0.0).then(|| rect.to_polygon());
     }
     let (low, high) = (rect.min(), rect.max());
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "about thirty")]
-    let steps = (std::f64::consts::FRAC_PI_2 / ROUND).ceil() as u32;
+    let between = 2.0 * (1.0 - SAGITTA / radius.max(10.0 * SAGITTA)).acos();
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "no more than a few dozen")]
+    let steps = (std::f64::consts::FRAC_PI_2 / between).ceil() as u32;
     let corners = [(high.x, high.y), (low.x, high.y), (low.x, low.y), (high.x, low.y)];
     let arcs = corners.into_iter().zip(0_u32..).flat_map(|((x, y), quarter)| {
         (0..=steps).map(move |step| {
@@ -252,7 +258,7 @@ fn rounded(rect: &Rect<f64>, radius: f64) -> Option<Polygon<f64>> {
             (x + radius * turn.cos(), y + radius * turn.sin())
         })
     });
-    Some(super::plan::ring(arcs))
+    Some(ring(arcs))
 }
 
 /// How wide a berth lies along a way out that is reached from it, in m: what its side and the opening have in common.

@@ -2,6 +2,7 @@
 
 mod berths;
 mod fits;
+mod removal;
 mod ways;
 
 use pintle_quantity::Dimension;
@@ -27,6 +28,7 @@ pub fn workings(case: &Case<'_>) -> Vec<Working> {
     all.extend(fits::workings(case));
     all.extend(berths::workings(case));
     all.extend(ways::workings(case));
+    all.extend(removal::workings(case));
     all
 }
 
