@@ -62,13 +62,14 @@ impl Rulebook {
         let mut bound: Vec<Bound> = rules.into_iter().map(bind).collect();
         apply(&mut bound, settings, sources, problems);
         let bound_tolerances = tolerances::bind(sources, &settings.tolerances, problems);
+        let tolerances = tolerances::plain(&bound_tolerances);
         let assumptions = assumed::bind(sources, &settings.assumptions, problems);
         Self {
             rules: bound,
-            assumptions,
+            assumptions: assumptions.with_tolerances(tolerances.clone()),
             hold: settings.hold.unwrap_or(Grade::Major),
             shop: settings.shop.clone(),
-            tolerances: tolerances::plain(&bound_tolerances),
+            tolerances,
             bound_tolerances,
         }
     }
