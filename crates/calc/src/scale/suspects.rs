@@ -33,8 +33,12 @@ impl Suspect {
     }
 }
 
+/// What leaves more than this of the differences explains nothing; ours, no source.
+const EXPLAINS: f64 = 0.5;
+
 /// The parts and loads aboard whose mass no scale gave, each with the change of its mass alone that explains the tickets
-/// best; the likeliest first. Nothing where all readings agree with what was worked out, or there are none.
+/// best; the likeliest first, without those that leave more than half of the differences. Nothing where all readings agree
+/// with what was worked out, or there are none.
 ///
 /// A part that weighs m and puts a of it into a reading whose difference is d with the standard uncertainty u is changed by
 /// Σ(a·d/u²)/Σ(a²/u²) times m: least squares with one unknown. A load of which a state carries less changes there in
@@ -47,6 +51,7 @@ pub fn suspects(build: &Build, tolerances: &Tolerances) -> Known<Option<Vec<Susp
     if agree(&seen) {
         return Ok(None);
     }
+    let before: f64 = seen.iter().map(|seen| (seen.apart() / seen.u).powi(2)).sum();
     let mut found: Vec<Suspect> = Vec::new();
     for body in seen.iter().flat_map(|seen| &seen.weights.bodies) {
         let held = found.iter().any(|held| held.name == body.name && held.span == body.span);
@@ -54,6 +59,7 @@ pub fn suspects(build: &Build, tolerances: &Tolerances) -> Known<Option<Vec<Susp
             found.extend(suspect(&seen, body, tolerances));
         }
     }
+    found.retain(|suspect| suspect.chi_square <= EXPLAINS * before);
     found.sort_by(|one, other| one.score().total_cmp(&other.score()));
     Ok(Some(found))
 }

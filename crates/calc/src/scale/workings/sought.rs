@@ -31,6 +31,9 @@ pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
         |_| {
             Ok(match ranked.clone()? {
                 None => agreed(),
+                Some(ranked) if ranked.is_empty() => Outcome::None(
+                    "no part that was not weighed explains half of the differences by itself".to_owned(),
+                ),
                 Some(ranked) => Outcome::Texts(ranked.iter().take(NAMED).map(told).collect()),
             })
         },
