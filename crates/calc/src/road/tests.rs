@@ -2,7 +2,9 @@
 
 mod checked;
 mod clearances;
+mod figures;
 mod hiding;
+mod traps;
 
 use proptest::prelude::*;
 

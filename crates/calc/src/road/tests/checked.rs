@@ -33,6 +33,11 @@ fn si(figure: &Figure) -> f64 {
     figure.quantity.si()
 }
 
+/// A whole number.
+fn whole(number: f64) -> usize {
+    (0..100_u8).find(|whole| (f64::from(*whole) - number).abs() < 1e-9).unwrap().into()
+}
+
 fn flag(holds: bool) -> f64 {
     f64::from(u8::from(holds))
 }
@@ -79,11 +84,11 @@ fn of_labels(of: &str, given: &Given<'_>) -> Option<Vec<f64>> {
         }
         "recreational" => {
             let names = pintle_spec::schema::build::head::FACILITY_NAMES.iter();
-            let count = usize::from(given.si("facilities") as u8);
+            let count = whole(given.si("facilities"));
             let held: Vec<String> = names.take(count).map(|name| format!("\"{name}\"")).collect();
-            let head =
+            let fields =
                 format!("facilities = [{}]\ncargo_first = {}", held.join(", "), given.word("cargo_first"));
-            vec![flag(is_recreational(&built(&head, "")).unwrap())]
+            vec![flag(is_recreational(&built(&fields, "")).unwrap())]
         }
         _ => return None,
     })
@@ -138,7 +143,7 @@ fn of_places(of: &str, given: &Given<'_>) -> Option<Vec<f64>> {
             let due = |need: &&crate::place::BrakeNeed| {
                 is_due(mass(given, "weight").quantity, need.threshold.unwrap().value, need.from).unwrap()
             };
-            vec![flag(needs.iter().any(|need| due(need)))]
+            vec![flag(needs.iter().any(due))]
         }
         "lowered_by" => vec![si(&lowered_by(place(given.word("place"))).unwrap().unwrap())],
         "by_weight" => {
@@ -162,7 +167,7 @@ fn of_others(of: &str, given: &Given<'_>) -> Vec<f64> {
     match of {
         "breakaway_charge" => {
             let (i, t) = (figure(given, "I", Dimension::CURRENT), figure(given, "t", Dimension::TIME));
-            vec![si(&breakaway_charge(given.si("magnets") as u32, &i, &t))]
+            vec![si(&breakaway_charge(u32::try_from(whole(given.si("magnets"))).unwrap(), &i, &t))]
         }
         "reserve" => vec![si(&reserve(&mass(given, "rating"), &mass(given, "load")))],
         "departure" => {

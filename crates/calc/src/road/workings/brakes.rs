@@ -1,6 +1,5 @@
 //! Brakes, breakaway and tongue weight by place.
 
-use pintle_quantity::{Dimension, Quantity};
 use pintle_spec::schema::trailer::{self, brakes as fields};
 use pintle_spec::schema::{assume, record, tow};
 use pintle_spec::{Known, Missing, Use};
@@ -246,34 +245,31 @@ fn hold(work: &mut Work, case: &Case<'_>) -> Known<Figure> {
 
 fn breakaway(case: &Case<'_>) -> Vec<Working> {
     let build = case.build;
-    let number = |count: u32| Figure::constant(Quantity::from_si(f64::from(count), Dimension::NONE));
-    let mut all = vec![of_build("braked_axles", "how many axles are braked", |work| {
-        let count = number(braked_axles(build)?);
-        Ok(work.know("n", "braked axles", count, Origin::WRITTEN))
-    })];
+    let axles = || -> Known<(u32, u32)> {
+        let group = build.trailer.need_table(&trailer::AXLE)?;
+        Ok((braked_axles(build)?, group.need_count(&trailer::axle::COUNT)?.value))
+    };
+    let mut all = vec![
+        of_build("braked_axles", "how many axles are braked", |_| {
+            let (braked, of) = axles()?;
+            Ok(format!("{braked} of {of}"))
+        }),
+        of_build("every_axle_braked", "whether every axle is braked", |_| {
+            let (braked, of) = axles()?;
+            Ok(braked >= of)
+        }),
+    ];
     let Some(own) = build.trailer.table(&trailer::BRAKES) else { return all };
     if own.word(&fields::KIND).is_some_and(|kind| kind.value == "none") {
         return all;
     }
     let charge = |work: &mut Work| -> Known<Option<Figure>> {
         let Some(n) = magnets(build)? else { return Ok(None) };
-        work.know(
-            "n",
-            "electromagnets, two to a braked axle unless stated",
-            number(n),
-            Origin::practice("one to each wheel"),
-        );
         let i = work.assume("I", case, &assume::ROAD, &assume::road::MAGNET_CURRENT)?;
         let t = hold(work, case)?;
         let q = Ok(breakaway_charge(n, &i, &t));
-        work.step(
-            "Q",
-            "charge drawn while it holds",
-            "n · I · t",
-            q,
-            Origin::derived("charge is current × time"),
-        )
-        .map(Some)
+        let what = format!("charge drawn while it holds, with n = {n} magnets");
+        work.step("Q", what, "n · I · t", q, Origin::derived("charge is current × time")).map(Some)
     };
     let mechanical = || Outcome::None("its brakes draw no current".to_owned());
     all.push(

@@ -1,6 +1,6 @@
 //! Labels and what they ask for.
 
-use pintle_quantity::{Dimension, Quantity};
+use pintle_quantity::Quantity;
 use pintle_spec::schema::build::head;
 use pintle_spec::schema::trailer;
 
@@ -204,21 +204,10 @@ pub(super) fn workings(case: &Case<'_>, loaded: &Loaded<'_>) -> Vec<Working> {
         );
         Ok(standard(g.quantity)?.to_owned())
     }));
-    all.push(of_build("recreational", "whether it is a recreational vehicle trailer", |work| {
-        let held =
-            build.head.words(&head::FACILITIES).ok_or_else(|| build.head.missing(&head::FACILITIES))?;
-        let count = u32::try_from(held.len()).unwrap_or(u32::MAX);
-        let origin = Origin::published(
-            "49 CFR 571.3(b), 2015 edition: at least four of six, and not designed primarily to carry cargo",
-        );
-        work.know(
-            "n",
-            "facilities of the six",
-            Figure::constant(Quantity::from_si(f64::from(count), Dimension::NONE)),
-            origin,
-        );
-        is_recreational(build)
-    }));
+    all.push(
+        of_build("recreational", "whether it is a recreational vehicle trailer", |_| is_recreational(build))
+            .warned("49 CFR 571.3(b), 2015 edition: four of six facilities, and not designed primarily to carry cargo"),
+    );
     all.push(
         of_build("label_duties", "what has to be labelled", |_| {
             let duties = duties(case)?;

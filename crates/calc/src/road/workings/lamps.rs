@@ -16,8 +16,6 @@ use crate::road::{
 use crate::space::given;
 use crate::working::{Work, Working};
 
-const TABLE: Origin = Origin::published("49 CFR 571.108 Table I-b, 2015 edition");
-
 /// Notes by what the lamps follow, where the place's table is the one that is known here.
 fn sized(work: &mut Work, case: &Case<'_>, place: &Place) -> Known<(Quantity, Quantity)> {
     let ground = place.lamps.as_ref().ok_or_else(|| {
@@ -102,15 +100,8 @@ pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
         work.know("W", "weight above which it counts", Figure::constant(Quantity::pounds(10_000.0)), over);
         needs_tape(width, gvwr.quantity)
     }));
-    all.push(of_build("plate_lamp", "whether a lamp lights the number plate", |work| {
-        let lacking = missing_lamps(build)?;
-        work.know(
-            "n",
-            "asked for on every trailer",
-            Figure::constant(Quantity::from_si(1.0, pintle_quantity::Dimension::NONE)),
-            TABLE,
-        );
-        Ok(!lacking.contains(&"plate"))
+    all.push(of_build("plate_lamp", "whether a lamp lights the number plate", |_| {
+        Ok(!missing_lamps(build)?.contains(&"plate"))
     }));
     all
 }
