@@ -66,7 +66,11 @@ fn tolerances() -> Tolerances {
 fn outcome(spec: &str, key: &str) -> Result<Outcome, pintle_spec::Missing> {
     let build = read(spec);
     let assumptions = Assumptions::default().with_tolerances(tolerances());
-    let all = workings(&Case { build: &build, assumptions: &assumptions });
+    let all = workings(&Case {
+        build: &build,
+        assumptions: &assumptions,
+        places: &crate::place::Places::default(),
+    });
     let found = all.into_iter().find(|working| working.key == key);
     found.unwrap_or_else(|| panic!("no figure is called `{key}`")).outcome
 }
@@ -193,7 +197,14 @@ fn what_is_missing_is_said_and_nothing_is_made_up() {
     assert_eq!(outcome(&no_mass, "gross_residual").unwrap_err().what, "`mass` of item `chest`");
     // Without a ticket there is nothing to say.
     let build = read(&shop(200.0, 120.0, ROAD));
-    assert!(workings(&Case { build: &build, assumptions: &Assumptions::default() }).is_empty());
+    assert!(
+        workings(&Case {
+            build: &build,
+            assumptions: &Assumptions::default(),
+            places: &crate::place::Places::default()
+        })
+        .is_empty()
+    );
 }
 
 #[test]

@@ -41,7 +41,11 @@ pub(super) fn figures(more: &str) -> Found {
 
 fn of_build(build: &Build) -> Found {
     let assumptions = assumptions();
-    Found(super::super::workings(&Case { build, assumptions: &assumptions }))
+    Found(super::super::workings(&Case {
+        build,
+        assumptions: &assumptions,
+        places: &crate::place::Places::default(),
+    }))
 }
 
 impl Found {

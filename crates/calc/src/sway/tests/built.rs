@@ -78,7 +78,11 @@ carry = {{ bikes = "60 lb" }}
 
 fn all(spec: &str) -> Vec<Working> {
     let assumptions = assumptions();
-    workings(&Case { build: &read(spec), assumptions: &assumptions })
+    workings(&Case {
+        build: &read(spec),
+        assumptions: &assumptions,
+        places: &crate::place::Places::default(),
+    })
 }
 
 #[track_caller]
@@ -210,7 +214,7 @@ fn what_is_not_given_is_missing() {
     assert_eq!(missing("count = 1", apart, "stiffness"), "how the axles of the group share the load");
     let bare = Assumptions::default();
     let build = read(&trailer(""));
-    let all = workings(&Case { build: &build, assumptions: &bare });
+    let all = workings(&Case { build: &build, assumptions: &bare, places: &crate::place::Places::default() });
     let of = |key: &str| {
         all.iter().find(|working| working.key == key).unwrap().outcome.as_ref().unwrap_err().what.clone()
     };
@@ -250,7 +254,7 @@ fn no_arrangement_has_more_inertia_than_that_which_is_shown() {
     for spec in [trailer(""), state] {
         let build: Build = read(&spec);
         let held = assumptions();
-        let case = Case { build: &build, assumptions: &held };
+        let case = Case { build: &build, assumptions: &held, places: &crate::place::Places::default() };
         let arrangements = Arrangements::of(&build).unwrap();
         let shown = yaw(&case, &greatest_inertia(&case, &arrangements).unwrap()).unwrap();
         let mut number = 0;
