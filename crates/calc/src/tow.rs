@@ -1,9 +1,9 @@
-//! Coupler, hitch and tow vehicle.
+//! Coupler, ball, hitch and tow vehicle: what each may carry, and what the trailer does to the vehicle's axles.
 
-use crate::case::Case;
-use crate::working::Working;
+pub mod axles;
+mod cases;
+pub mod couplers;
+pub mod europe;
+mod workings;
 
-/// Every figure of this topic for a build.
-pub fn workings(_case: &Case<'_>) -> Vec<Working> {
-    Vec::new()
-}
+pub use workings::workings;

@@ -1,11 +1,13 @@
 //! The fields of every table of specs and stock lists, one module a table.
 
+pub mod anchors;
 pub mod assume;
 pub mod build;
 pub mod electric;
 pub mod gas;
 pub mod item;
 pub mod kinds;
+pub mod moves;
 pub mod place;
 pub mod record;
 pub mod state;
@@ -22,7 +24,11 @@ pub static ALL: &[&Schema] = &[
     &build::people::SCHEMA,
     &build::either::SCHEMA,
     &build::water::SCHEMA,
+    &build::water::pump::SCHEMA,
     &gas::SCHEMA,
+    &gas::regulator::SCHEMA,
+    &gas::line::SCHEMA,
+    &gas::leak_test::SCHEMA,
     &electric::SCHEMA,
     &electric::bank::SCHEMA,
     &electric::array::SCHEMA,
@@ -32,6 +38,7 @@ pub static ALL: &[&Schema] = &[
     &electric::mains::outlet::SCHEMA,
     &electric::connector::SCHEMA,
     &record::SCHEMA,
+    &record::ticket::SCHEMA,
     &assume::SCHEMA,
     &assume::space::SCHEMA,
     &assume::roof::SCHEMA,
@@ -54,13 +61,31 @@ pub static ALL: &[&Schema] = &[
     &trailer::chains::SCHEMA,
     &trailer::brakes::SCHEMA,
     &trailer::roof_rating::SCHEMA,
+    &trailer::lamp::SCHEMA,
+    &trailer::wheel_box::SCHEMA,
+    &trailer::bows::SCHEMA,
+    &trailer::section::SCHEMA,
     &tow::SCHEMA,
+    &tow::hitch::SCHEMA,
+    &tow::hitch::pair::SCHEMA,
+    &tow::hitch::bars::SCHEMA,
     &place::SCHEMA,
     &place::cg::SCHEMA,
     &item::SCHEMA,
-    &item::anchors::SCHEMA,
+    &moves::access::SCHEMA,
+    &moves::swing::SCHEMA,
+    &moves::folds::SCHEMA,
+    &anchors::SCHEMA,
+    &anchors::bolt::SCHEMA,
+    &anchors::strength::SCHEMA,
+    &anchors::track::SCHEMA,
+    &anchors::strap::SCHEMA,
+    &anchors::base::SCHEMA,
+    &anchors::latch::SCHEMA,
     &kinds::module::SCHEMA,
+    &kinds::equipment::SCHEMA,
     &kinds::rack::SCHEMA,
+    &kinds::rack::feet_at::SCHEMA,
     &kinds::tent::SCHEMA,
     &kinds::ladder::SCHEMA,
     &kinds::cylinder::SCHEMA,
@@ -77,6 +102,7 @@ pub static ALL: &[&Schema] = &[
     &kinds::berth::SCHEMA,
     &kinds::vent::SCHEMA,
     &kinds::opening::SCHEMA,
+    &kinds::extinguisher::SCHEMA,
     &kinds::load::SCHEMA,
     &state::SCHEMA,
     &state::load::SCHEMA,

@@ -30,7 +30,7 @@ pub(crate) static KINDS: &[PartKind] = &[
     PartKind { name: "trailer", schema: &trailer::SCHEMA },
     PartKind { name: "tow vehicle", schema: &tow::SCHEMA },
     PartKind { name: "module", schema: &kinds::module::SCHEMA },
-    PartKind { name: "equipment", schema: &kinds::module::SCHEMA },
+    PartKind { name: "equipment", schema: &kinds::equipment::SCHEMA },
     PartKind { name: "rack", schema: &kinds::rack::SCHEMA },
     PartKind { name: "tent", schema: &kinds::tent::SCHEMA },
     PartKind { name: "ladder", schema: &kinds::ladder::SCHEMA },
@@ -47,6 +47,7 @@ pub(crate) static KINDS: &[PartKind] = &[
     PartKind { name: "berth", schema: &kinds::berth::SCHEMA },
     PartKind { name: "vent", schema: &kinds::vent::SCHEMA },
     PartKind { name: "opening", schema: &kinds::opening::SCHEMA },
+    PartKind { name: "extinguisher", schema: &kinds::extinguisher::SCHEMA },
     PartKind { name: "load", schema: &kinds::load::SCHEMA },
 ];
 

@@ -39,6 +39,12 @@ pub(super) enum Sort {
     Panel,
     /// Any part at all.
     Part,
+    /// Anything but a load.
+    Fitted,
+    /// A gas cylinder.
+    Cylinder,
+    /// Something that burns fuel.
+    Appliance,
 }
 
 impl Sort {
@@ -57,6 +63,9 @@ impl Sort {
             Self::Charger => is_of(item, "charger"),
             Self::Panel => is_of(item, "solar"),
             Self::Part => true,
+            Self::Fitted => item.table != Table::Load,
+            Self::Cylinder => is_of(item, "cylinder"),
+            Self::Appliance => is_of(item, "appliance"),
         }
     }
 
@@ -73,6 +82,9 @@ impl Sort {
             Self::Charger => "a charger",
             Self::Panel => "a solar panel",
             Self::Part => "a part",
+            Self::Fitted => "a fitted part",
+            Self::Cylinder => "a cylinder",
+            Self::Appliance => "an appliance",
         }
     }
 
@@ -98,17 +110,7 @@ impl Sort {
             (Self::NotAlwaysAboard | Self::Choice, false) => {
                 "leave it out, or mark the part `removable = true` if it can be taken out"
             }
-            (
-                Self::Tank
-                | Self::Berth
-                | Self::Load
-                | Self::Battery
-                | Self::Inverter
-                | Self::Charger
-                | Self::Panel
-                | Self::Part,
-                _,
-            ) => return format!("name {}", self.words()),
+            _ => return format!("name {}", self.words()),
         };
         told.to_owned()
     }

@@ -1,6 +1,7 @@
 //! What the parts of a spec ask of each other: `needs`, `[[either]]`, and the order in which tanks are emptied.
 
 mod clashes;
+mod keepers;
 
 use std::collections::BTreeMap;
 
@@ -8,6 +9,7 @@ use pintle_finding::{Label, Problem, Role};
 use pintle_source::Span;
 
 use clashes::refuse_never_aboard;
+pub(super) use keepers::check_keepers;
 
 use super::items::Fitted;
 use super::tags::{Sort, Tags, always_aboard};

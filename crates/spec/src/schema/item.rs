@@ -24,18 +24,7 @@ crate::schema! {
     WIDTH = "width": Quantity(Dimension::LENGTH, Positive); "its size across"
     HEIGHT = "height": Quantity(Dimension::LENGTH, Positive); "its size upright"
     CG = "cg": Table(&super::place::cg::SCHEMA); "its centre of gravity, measured within the part"
-    ANCHORS = "anchors": Table(&anchors::SCHEMA); "how it is held"
+    ANCHORS = "anchors": Table(&super::anchors::SCHEMA); "how it is held"
+    ACCESS = "access": Table(&super::moves::access::SCHEMA); "a side of it that people must get at"
     NOTE = "note": Text; "anything a reader should know"
-}
-
-/// `anchors`.
-pub mod anchors {
-    use crate::field::Kind::{Count, Text};
-
-    crate::schema! {
-        /// `anchors`.
-        "the anchors";
-        KIND = "kind": Text; "the sort of fastener"
-        COUNT = "count": Count(1); "how many"
-    }
 }

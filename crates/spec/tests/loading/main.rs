@@ -27,6 +27,8 @@ mod places;
 #[cfg(test)]
 mod stock;
 #[cfg(test)]
+mod tickets;
+#[cfg(test)]
 mod together;
 #[cfg(test)]
 mod values;

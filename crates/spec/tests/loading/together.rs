@@ -595,3 +595,39 @@ fn the_order_in_which_tanks_are_emptied() {
         ],
     );
 }
+
+/// `held_by` names a fitted part, and in the end one with anchors of its own.
+#[test]
+fn what_is_kept_in_what() {
+    let held = |tag: &str, keeper: &str| module(tag, &format!("anchors = {{ held_by = \"{keeper}\" }}"));
+    let kept = load("pans", "mass = \"20 lb\"\nleast = \"0 lb\"\nanchors = { held_by = \"g\" }");
+    sound(&with(&(module("g", "") + &held("drawer", "g") + &kept)), STOCK);
+    let apart = "let one of them have anchors of its own";
+    says_of(
+        &(held("a", "b") + &held("b", "a") + &held("c", "c") + &held("d", "a")),
+        &[
+            ("held-loop", "item `a` is held, in the end, by itself", apart, "\"b\"", 5),
+            ("held-loop", "item `b` is held, in the end, by itself", apart, "\"a\"", 10),
+            ("held-loop", "item `c` is held, in the end, by itself", apart, "\"c\"", 15),
+        ],
+    );
+    says_of(
+        &(module("galley", "") + &bags("bags") + &held("a", "gally") + &held("b", "bags")),
+        &[
+            (
+                "unknown-tag",
+                "`held_by` of item `a` names `gally`, and no part has that tag",
+                "did you mean `galley`?",
+                "\"gally\"",
+                15,
+            ),
+            (
+                "wrong-tag",
+                "`bags` in `held_by` of item `b` is not a fitted part",
+                "name a fitted part",
+                "\"bags\"",
+                20,
+            ),
+        ],
+    );
+}
