@@ -521,11 +521,18 @@ def circuits(spec, bank, inverter, chargers, uses):
     if spec.maybe():
         plain = new("plain", "bank", bank["volts"], None, bank["short"])
         plain.finish(spec.pick(0.5, 40, 1), stated=True)
+    ends = {line.split('"')[1] for circuit in made for line in circuit.table if line.startswith("to = ")}
+    for charger in chargers:
+        spec.expect("has_circuit", f"item `{charger['tag']}`", charger["tag"] in ends)
+    for use in branches:
+        spec.expect("has_circuit", f"use `{use['name']}`", True)
     return [line for circuit in made for line in circuit.table]
 
 
 def mains(spec, chargers):
     if spec.maybe():
+        if any(c["sort"] == "mains" for c in chargers):
+            spec.expect("mains_load", "the mains side", None)
         return []
     load, inlet = spec.pick(0, 3000), spec.chance.choice([15, 20, 30])
     open_outlets = [spec.maybe() for _ in range(spec.chance.randint(0, 3))]
@@ -535,7 +542,7 @@ def mains(spec, chargers):
     spec.expect("mains_to_inlet", of, taken / 120 / inlet)
     spec.expect("inlet", of, float(inlet))
     names = [f"outlet `o{index}`" for index, gfci in enumerate(open_outlets) if not gfci]
-    spec.expect("outlets_without_gfci", of, names)
+    spec.expect("outlets_without_gfci", of, names if open_outlets else None)
     lines = ["[electric.mains]", 'voltage = "120 V"', f'inlet = "{inlet} A"', f'load = "{load} W"']
     if spec.maybe():
         lines.append('bond = "8 AWG"')
