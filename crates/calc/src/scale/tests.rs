@@ -93,15 +93,12 @@ fn flag(spec: &str, key: &str) -> bool {
 
 /// A ticket of a row's readings on an ordinary trailer.
 fn ticket(given: &Given<'_>) -> String {
-    let mut ticket = "[[record.ticket]]\nstate = \"road\"\n".to_owned();
-    for key in ["gross", "tongue", "axles", "resolution"] {
-        if given.has(key) {
-            ticket += &format!("{key} = \"{}\"\n", given.word(key));
-        }
-    }
+    let keys = ["gross", "tongue", "axles", "resolution"].into_iter().filter(|key| given.has(key));
+    let mut lines: Vec<String> = keys.map(|key| format!("{key} = \"{}\"", given.word(key))).collect();
     if given.has("by") {
-        ticket += &format!("tongue_by = \"{}\"\n", given.word("by"));
+        lines.push(format!("tongue_by = \"{}\"", given.word("by")));
     }
+    let ticket = format!("[[record.ticket]]\nstate = \"road\"\n{}\n", lines.join("\n"));
     shop(200.0, 120.0, &format!("{ROAD}{ticket}"))
 }
 
