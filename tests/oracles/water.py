@@ -167,7 +167,7 @@ at = {{ ball = "{one['x']} in", {y_text}{f', ground = "{one["z"]} in"' if one["u
 
     as_is = [one["fill"] / 100 for one in tanks]
     gross, tongue = weigh(as_is)
-    change, part_full = 0.0, False
+    change, part_full, worst_of_all, worst_fills = 0.0, False, 0.0, []
     want["water_aboard", state] = Expect(sum(one["capacity"] * f * WATER for one, f in zip(tanks, as_is)), 1e-9, LB)
     full = weigh([1.0] * len(tanks))[0]
     want["gross_all_full", state] = Expect(full * LB)
@@ -193,6 +193,8 @@ at = {{ ball = "{one['x']} in", {y_text}{f', ground = "{one["z"]} in"' if one["u
         if low <= 50 <= high:
             tried.append(0.5)
         worst = max(map(moment, tried))
+        worst_of_all += worst / LB / IN
+        worst_fills.append(min(max(low / 100, 0.5), high / 100))
         want["slosh_moment", called] = Expect(worst, 1e-6, one["capacity"] * WATER * one["length"] * IN)
         want["water_full", called] = Expect(one["capacity"] * WATER)
         want["behind_axle", called] = Expect((one["x"] + one["length"] / 2 - axle) * IN, 1e-9, IN)
@@ -209,8 +211,9 @@ at = {{ ball = "{one['x']} in", {y_text}{f', ground = "{one["z"]} in"' if one["u
             gaps.append(math.hypot(*apart))
         want["battery_gap", called] = Expect(min(gaps) * IN if gaps else None, 1e-9, IN)
     share = tongue / gross
+    want["slosh_worst", state] = Expect(worst_of_all / axle / weigh(worst_fills)[0], 1e-9, 1.0)
     for key, value in (("slosh_change", change), ("share_ahead", share + change), ("share_aft", share - change)):
-        want[key, state] = Expect(value if part_full else None, 1e-7, 1.0)
+        want[key, state] = Expect(value if part_full else None, 1e-9, 1.0)
     return "\n".join(text), want
 
 
