@@ -9,6 +9,8 @@ mod bench;
 #[cfg(test)]
 mod footings;
 #[cfg(test)]
+mod gas;
+#[cfg(test)]
 mod grammar;
 #[cfg(test)]
 mod hostile;
