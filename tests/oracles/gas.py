@@ -391,6 +391,7 @@ def lines(spec, chance, burners):
         spec.want("pressure_drop_spitzglass", of, other, 3e-3)
         spec.want("pressure_left", of, pressure * IN_H2O - lost, 1e-7, pressure * IN_H2O + lost)
         spec.want("shutoff", of, any(runs[name]["shutoff"] for name in way[burner["tag"]]))
+    spec.want("supply_pressure", "the build", pressure * IN_H2O)
     spec.want("longest_run", "the build", longest)
     for name in runs:
         of = f"line `{name}`"

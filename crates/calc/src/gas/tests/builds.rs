@@ -227,6 +227,20 @@ fn high_pressure_that_comes_inside_is_named() {
 }
 
 #[test]
+fn regulators() {
+    let all =
+        figures(workings, &piped("").replace("stages = 2,", "stages = 2, capacity = \"160000 Btu/h\","));
+    is(&all, "supply_pressure", "the build", 11.0, "inH2O");
+    is(&all, "regulator_capacity", "the build", 160_000.0, "Btu/h");
+    assert!(matches!(one(&all, "two_stage", "the build").outcome, Ok(Outcome::Flag(true))));
+    let none = figures(workings, &cylinder("gas", ""));
+    misses(&none, "two_stage", "the build", "the gas system");
+    misses(&none, "supply_pressure", "the build", "the gas system");
+    let single = figures(workings, &piped("").replace("stages = 2", "stages = 1"));
+    assert!(matches!(one(&single, "two_stage", "the build").outcome, Ok(Outcome::Flag(false))));
+}
+
+#[test]
 fn leak_tests_stand_beside_what_they_should_be() {
     let test = "\n[record.leak_test]\nmethod = \"EN 1949\"\npressure = \"150 mbar\"\nsettled = \"5 min\"\nheld = \"5 min\"\ndrop = \"4 mbar\"\n";
     let all = figures(workings, &(cylinder("gas", "") + test));

@@ -1,6 +1,7 @@
 //! Figures of the gas system as a whole.
 
 use pintle_quantity::Dimension;
+use pintle_spec::schema::gas::regulator;
 use pintle_spec::schema::kinds::appliance;
 use pintle_spec::schema::{assume, gas};
 use pintle_spec::{Item, Known, Missing};
@@ -12,6 +13,7 @@ use crate::case::Case;
 use crate::figure::Figure;
 use crate::gas::burning::{connected, gas_in, input, propane_appliances};
 use crate::gas::leak::leak_weight;
+use crate::gas::line::supply;
 use crate::origin::Origin;
 use crate::space::{given, greatest, least, sum};
 use crate::working::{Outcome, Work, Working};
@@ -26,8 +28,28 @@ pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
         return Vec::new();
     }
     let mut all = vec![total(case), rate(case), lasts(case), days(case), drawn_together(case)];
+    all.extend(regulator(case));
     all.extend(leaks(case));
     all
+}
+
+fn regulator(case: &Case<'_>) -> [Working; 3] {
+    let held = || {
+        let system = case.build.gas.as_ref();
+        let system = system.ok_or_else(|| Missing::new("the gas system", None, "describe it in [gas]"))?;
+        system.need_table(&gas::REGULATOR)
+    };
+    [
+        Working::of(GAS, "supply_pressure", BUILD, "pressure that the regulator is set to", |work| {
+            work.take("p", "pressure at the regulator", supply(case.build))
+        }),
+        Working::of(GAS, "regulator_capacity", BUILD, "heat input that the regulator can feed", |work| {
+            work.take("P", "heat input it can feed", given(held()?, &regulator::CAPACITY))
+        }),
+        Working::of(GAS, "two_stage", BUILD, "whether the regulator has two stages", |_| {
+            Ok(held()?.need_count(&regulator::STAGES)?.value >= 2)
+        }),
+    ]
 }
 
 fn heat_input(work: &mut Work, case: &Case<'_>) -> Known<Figure> {
