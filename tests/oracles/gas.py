@@ -408,7 +408,8 @@ def lines(spec, chance, burners):
     spec.want("high_pressure_inside", "the build", inward)
     spec.want("hoses_inside", "the build", named(lambda run: run["kind"] == "hose" and "inside" in run["runs"]) + inward)
     if pigtail is not None:
-        spec.want("load", "line `pigtail`", 0.0, 1e-9, 1.0)
+        total = sum(burner["input"] for burner in gas)
+        spec.want("load", "line `pigtail`", total, 1e-9, 1.0 if total == 0 else None)
         spec.want("pipe_needed", "line `pigtail`", None)
         spec.want("tube_needed", "line `pigtail`", None)
     spec.want("hoses_concealed", "the build", named(lambda run: run["kind"] == "hose" and run["concealed"]))

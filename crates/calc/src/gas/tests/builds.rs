@@ -185,6 +185,7 @@ fn piped(more: &str) -> String {
 #[test]
 fn lines_by_hand() {
     let all = figures(workings, &piped(""));
+    is(&all, "load", "line `pigtail`", 20_000.0, "Btu/h");
     is(&all, "load", "line `trunk`", 20_000.0, "Btu/h");
     is(&all, "load", "line `left`", 10_000.0, "Btu/h");
     is(&all, "longest_run", "the build", 20.0, "ft");
@@ -219,6 +220,10 @@ fn high_pressure_that_comes_inside_is_named() {
     let inward = piped("")
         .replace("length = \"2 ft\"\nruns = [\"outside\"]", "length = \"2 ft\"\nruns = [\"inside\"]");
     texts(&figures(workings, &inward), "high_pressure_inside", "the build", &["line `pigtail`"]);
+    // A line that goes on from one that begins at the cylinder still lies before the regulator.
+    let further =
+        "[[gas.line]]\nname = \"further\"\nfrom = \"pigtail\"\nkind = \"tube\"\nruns = [\"inside\"]\n";
+    texts(&figures(workings, &piped(further)), "high_pressure_inside", "the build", &["line `further`"]);
     // Exactly 14 in of water is low pressure (24 CFR 3280.704(a)(2)), a little more is not.
     let at = |pressure: &str| piped("").replace("\"11 inH2O\"", &format!("\"{pressure}\""));
     texts(&figures(workings, &at("14 inH2O")), "high_pressure_inside", "the build", &[]);
