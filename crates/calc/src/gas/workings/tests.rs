@@ -108,7 +108,7 @@ fn trap_twenty_pounds_is_the_legal_fill() {
 fn trap_eighty_per_cent_by_volume_holds_at_one_temperature() {
     let at = |celsius: f64| liquid_share(0.42, 1.0, celsius + 273.15).unwrap();
     assert!((at(4.44) - 0.80).abs() < 0.01);
-    assert!(at(-20.0) < 0.77 && at(50.0) > 0.93 && at(55.0) > 0.95);
+    assert!(at(-20.0) < 0.76 && at(50.0) > 0.93 && at(55.0) > 0.95);
     assert!(at(55.0) < 1.0, "the legal fill never fills the cylinder at 55 °C");
     assert!(liquid_share(0.45, 1.0, NEVER_FULL_AT).unwrap() > 1.0, "a little more does");
 }
