@@ -213,6 +213,7 @@ def cylinders(spec, chance):
         fuel_only = (lambda value: None) if butane else (lambda value: value)
         spec.want("stored_energy", of, fuel_only(gas * heat))
         spec.want("filling_density", of, fuel_only(gas / capacity))
+        spec.want("filling_legal", of, fuel_only(0.42))
         for figure, kelvin in (("liquid_share", (40 + 459.67) / 1.8), ("liquid_share_hot", 328.15)):
             rho = PropsSI("D", "T", kelvin, "Q", 0, "Propane")
             water = PropsSI("D", "T", (60 + 459.67) / 1.8, "P", ATM, "Water")
@@ -424,6 +425,9 @@ def system(spec, chance, bodies, burners, in_turn):
     heat = spec.assume["heating_value"]
     spec.want("input", of, total, 1e-9, 1.0 if total == 0 else None)
     spec.want("gas_rate", of, total / heat, 1e-9, 1.0 if total == 0 else None)
+    t = spec.assume["coldest_use"]
+    boils = PropsSI("H", "T", t, "Q", 1, "Propane") - PropsSI("H", "T", t, "Q", 0, "Propane")
+    spec.want("boiling_heat", of, total / heat * boils, 4e-3, 1.0 if total == 0 else None)
     held = None if any(body["butane"] for body in bodies) else sum(body["gas"] for body in bodies)
     spec.want("burn_time", of, None if held is None or total == 0 else held * heat / total)
     for body in bodies:

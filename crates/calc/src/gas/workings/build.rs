@@ -14,6 +14,7 @@ use crate::figure::Figure;
 use crate::gas::burning::{connected, gas_in, input, propane_appliances};
 use crate::gas::leak::leak_weight;
 use crate::gas::line::supply;
+use crate::gas::propane::latent_heat;
 use crate::origin::Origin;
 use crate::space::{given, greatest, least, sum};
 use crate::working::{Outcome, Work, Working};
@@ -27,7 +28,7 @@ pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
     if !burns && !holds {
         return Vec::new();
     }
-    let mut all = vec![total(case), rate(case), lasts(case), days(case), drawn_together(case)];
+    let mut all = vec![total(case), rate(case), boiling(case), lasts(case), days(case), drawn_together(case)];
     all.extend(regulator(case));
     all.extend(leaks(case));
     all
@@ -73,6 +74,28 @@ fn rate(case: &Case<'_>) -> Working {
         let origin = Origin::derived("definition of the heating value");
         work.step("ṁ", "gas burnt", "P / H", Ok(gas_rate(&p, &h)), origin)
     })
+}
+
+fn boiling(case: &Case<'_>) -> Working {
+    Working::of(
+        GAS,
+        "boiling_heat",
+        BUILD,
+        "heat that boiling takes from the cylinders when all burn at full flame",
+        |work| {
+            let p = heat_input(work, case)?;
+            let h = work.assume("H", case, &assume::GAS, &assume::gas::HEATING_VALUE)?;
+            let t = work.assume("T", case, &assume::GAS, &assume::gas::COLDEST_USE)?;
+            latent_heat(t.quantity.si())?;
+            let q = Figure::by(Dimension::POWER, [&p, &h, &t], |[p, h, t]| {
+                p / h * latent_heat(t).unwrap_or(f64::NAN)
+            });
+            let origin =
+                Origin::published("heat of boiling r at T: saturated propane, CoolProp 8.0.0 (computed)");
+            work.step("q", "heat to boil it", "P / H · r(T)", Ok(q.shown_in("Btu/h")), origin)
+        },
+    )
+    .warned("it comes from the air about the cylinder; what does not, cools the gas until too little boils")
 }
 
 fn connected_bodies<'b>(case: &Case<'b>) -> Known<Vec<&'b Item>> {
