@@ -274,6 +274,7 @@ class Part:
         self.set("count_needed", float(tiedowns(self.size[0] / 12, pounds, self.blocked)))
         self.set("held_down_needed", pounds / 5 * LBF if self.outside else None)
         self.set("fixed_in_members", self.into in ("frame", "posts", "bows"))
+        self.set("sheet_unrated", self.unsure)
         if self.kind == "cylinder":
             self.set("cylinder_hold_needed", 4 * pounds * LBF)
         totals = {}

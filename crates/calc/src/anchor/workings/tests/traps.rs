@@ -247,7 +247,10 @@ fn what_is_not_said_is_missing() {
     let found = Found::of(&part("module", "300 lb", ply));
     close(found.value("strength_working", "lbf"), 360.0);
     assert_eq!(found.text("weakest_working"), "what it is fixed to");
-    assert!(!found.flag("fixed_in_members"));
+    assert!(!found.flag("fixed_in_members") && !found.flag("sheet_unrated"));
+    let bare = Found::of(&part("module", "300 lb", "anchors = { fixed_to = \"skin\" }"));
+    assert!(!bare.flag("fixed_in_members") && bare.flag("sheet_unrated"));
+    assert!(!Found::of(&bolted("300 lb")).flag("sheet_unrated"));
     let strap =
         "anchors = { fixed_to = \"frame\", straps = [{ sort = \"webbing\", size = \"2 in\", count = 2 }] }";
     assert_eq!(missing(strap, "strength_working"), "`each` of `anchors` of item `it`");
