@@ -173,7 +173,7 @@ def draw(chance):
         + (f'jack = {{ rating = "{jack} lb" }}\n' if jack else ""),
         "[tow]\n" + "".join(f'{key} = "{value} lb"\n' for key, value in tow.items() if value)
         + f'ball_height = "{ball} in"\nwheelbase = "{vehicle[0]} in"\noverhang = "{vehicle[1]} in"\n'
-        + f'front_load = "{vehicle[2]} lb"\nrear_load = "{vehicle[3]} lb"\n',
+        + f'front_axle = "{vehicle[2]} lb"\nrear_axle = "{vehicle[3]} lb"\n',
     ]
     hitch, fitted, carrying, bars = {}, None, None, None
     if chance.random() < 0.8 or d_hitch:

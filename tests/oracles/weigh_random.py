@@ -909,8 +909,8 @@ class Drawn:
         fixed = lambda tag: tag is None or not build.parts[tag].get("removable") and fixed(  # noqa: E731
             build.host(build.parts[tag].get("zone", "inside")))
         for load in self.spec.get("load", []):
-            # What always rides stands on what always does.
-            if not fixed(build.host(load.get("zone", "inside"))):
+            # What always rides stays behind with what carries it, and only then.
+            if draw.maybe(0.5) and not fixed(build.host(load.get("zone", "inside"))):
                 load["least"] = "0 lb"
         self.grown()
         build = self.build

@@ -9,8 +9,10 @@
 #![expect(clippy::disallowed_methods, reason = "these tests make and read files of their own")]
 
 mod arrangements;
+mod checks;
 mod compare;
 mod edges;
+mod figures;
 mod files;
 mod inspect;
 mod mend;

@@ -61,6 +61,17 @@ fn the_page_on_arrangements_shows_what_is_printed() {
 }
 
 #[test]
+fn the_page_on_output_shows_what_is_printed() {
+    let page = page("output.md");
+    let shown = block(&page, "From\n`specs/builds/slid-axle-5x8.toml`");
+    shows(shown, &pintle(&["weigh", "specs/builds/slid-axle-5x8.toml"]));
+    let shown = block(&page, "both may be given several\ntimes.");
+    let (command, shown) = shown.split_once('\n').unwrap();
+    let ran = pintle(&command.strip_prefix("$ pintle ").unwrap().split(' ').collect::<Vec<_>>());
+    assert_eq!(ran.out.trim_end(), shown);
+}
+
+#[test]
 fn the_first_steps_come_out_as_they_are_told() {
     let page = page("first-steps.md");
     let steps = top().join("docs/examples/first-steps");

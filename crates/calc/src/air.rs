@@ -1,15 +1,26 @@
 //! Air to breathe and to burn: fixed vents of the living space, and what they should come to.
 
+mod breath;
+mod damp;
+mod flow;
+mod room;
 mod workings;
 
+pub use breath::{burner_carbon_dioxide, mean_share, seconds_to_share, share_after, sleeper_carbon_dioxide};
+pub use damp::{dew_point, humidity_ratio, saturation_pressure, vapour_pressure_of};
+pub use flow::{in_series, stack_flow};
+pub use room::{Sleepers, free_area, inside_volume, sleepers};
 pub use workings::workings;
+
+#[cfg(test)]
+pub(crate) use breath::{CARBON_DIOXIDE_OF_PROPANE, WATER_OF_PROPANE};
 
 use pintle_quantity::{Dimension, Quantity};
 use pintle_spec::schema::kinds::{appliance, vent};
 use pintle_spec::{Build, Coordinate, Item, Known, Table, Zone};
 
 use crate::figure::Figure;
-use crate::gas::leads_outside;
+use crate::gas::{is_exhaust, leads_outside};
 use crate::space::{alike, berths_inside, constant, given, sum};
 
 /// Free areas of the vents of the living space that lead outside, in m².
@@ -51,22 +62,36 @@ enum Height {
 /// The area or `closable` of a vent; the height above the floor of a fixed wall vent, and what that is judged by: the
 /// floor, the place and height of the berths, without berths the ceiling.
 pub fn vents(build: &Build) -> Known<Vents> {
+    vents_with(build, |opening| given(&opening.record, &vent::AREA))
+}
+
+/// A fixed vent with its height and its free area.
+type Fixed<'b> = (Height, Figure, &'b Item);
+
+/// The vents of the living space that give air from outside: those that cannot be shut, and the areas of the others.
+fn sorted(build: &Build, free_area: impl Fn(&Item) -> Known<Figure>) -> Known<(Vec<Fixed<'_>>, Vec<Figure>)> {
     let mut fixed = Vec::new();
     let mut closable = Vec::new();
     for (_, opening) in build.of_table(Table::Vent) {
-        if !in_the_box(opening.zone) || !leads_outside(opening) {
+        if !in_the_box(opening.zone) || !leads_outside(opening) || is_exhaust(opening) {
             continue;
         }
-        let area = given(&opening.record, &vent::AREA)?;
+        let area = free_area(opening)?;
         if opening.record.need_flag(&vent::CLOSABLE)?.value {
             closable.push(area);
         } else {
-            fixed.push((height_of(build, opening)?, area));
+            fixed.push((height_of(build, opening)?, area, opening));
         }
     }
+    Ok((fixed, closable))
+}
+
+/// The vents of the living space, with the free area of each worked out otherwise.
+pub(crate) fn vents_with(build: &Build, free_area: impl Fn(&Item) -> Known<Figure>) -> Known<Vents> {
+    let (fixed, closable) = sorted(build, free_area)?;
     let of = |heights: &[Height]| {
-        let wanted = fixed.iter().filter(|(height, _)| heights.contains(height));
-        sum(Dimension::AREA, wanted.map(|(_, area)| area.clone()))
+        let wanted = fixed.iter().filter(|(height, _, _)| heights.contains(height));
+        sum(Dimension::AREA, wanted.map(|(_, area, _)| area.clone()))
     };
     Ok(Vents {
         roof: of(&[Height::Roof])?,

@@ -6,14 +6,17 @@ use pintle_spec::{Build, Known};
 use crate::assumed::Assumptions;
 use crate::figure::Figure;
 use crate::origin::Origin;
+use crate::place::Places;
 
-/// A build, and what is assumed about it.
+/// A build, what is assumed about it, and the places it may go to.
 #[derive(Debug, Clone, Copy)]
 pub struct Case<'a> {
     /// The build.
     pub build: &'a Build,
     /// What is assumed where it does not say.
     pub assumptions: &'a Assumptions,
+    /// The places there are, and those that a shop reckons with.
+    pub places: &'a Places,
 }
 
 impl Case<'_> {

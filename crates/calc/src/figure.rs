@@ -143,6 +143,18 @@ impl Figure {
         Self::traced(quantity, self.trace.clone())
     }
 
+    /// The same as a number without a unit, if it is a plain number; else as it is.
+    #[must_use]
+    pub fn as_number(&self) -> Self {
+        self.shown_as(Quantity::number(1.0))
+    }
+
+    /// The same in another's unit and style, if both measure the same thing.
+    #[must_use]
+    pub fn shown_as(&self, other: Quantity) -> Self {
+        Self::traced(self.quantity.with_unit_of(other), self.trace.clone())
+    }
+
     /// The greater of two, with both traces. Its derivatives are those of the greater one; the first of two equals.
     pub fn greater(&self, other: &Self) -> Result<Self, DimensionMismatch> {
         let quantity = self.quantity.try_max(other.quantity)?;

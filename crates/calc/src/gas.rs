@@ -1,8 +1,36 @@
-//! Propane: cylinders, and the lockers they stand in with their vents.
+//! Propane: cylinders, the lockers they stand in with their vents, the lines, what burns it, and leaks.
 
+mod boil;
+mod burning;
+mod leak;
+mod line;
+mod near;
+mod pipe;
+mod propane;
 mod workings;
 
-pub use workings::{energy, workings};
+pub use boil::{HUNDRED_POUND_DIAMETER, hundred_pound_draw, small_draw, wetted};
+pub use burning::{connected, input, propane_appliances};
+pub use leak::{LEAK_TESTS, LeakTest, leak_test, leak_weight};
+pub use line::{
+    LOW_PRESSURE, Section, bore, is_high, lines, load, longest, pressure, reckoned_length, run, sections,
+    supply, way,
+};
+pub use near::{
+    Gap, apart_in_plan, apart_in_space, behind_axle, can_ignite, ignition_in_same_air, locker_of,
+    nearest_ignition, nearest_opening, to_rear,
+};
+pub use pipe::{
+    CR_NATURAL_GAS, CR_PROPANE, PIPES, Size, TUBES, drop_nfpa, drop_spitzglass, flow_nfpa, flow_spitzglass,
+    size, smallest,
+};
+pub use propane::{
+    ATMOSPHERE, BUTANE_BOILS, DIP_TUBE, NEVER_FULL_AT, PROPANE_BOILS, WATER, filling_density, gauge_pressure,
+    latent_heat, liquid_density, liquid_share, vapour_pressure,
+};
+pub use workings::{burn_time, enclosure_vent, energy, gas_rate, workings};
+
+pub(crate) use boil::BTU_PER_HOUR;
 
 use std::cmp::Ordering;
 
@@ -82,15 +110,24 @@ pub fn vent_area_needed(floor_area: &Figure) -> Figure {
 /// # Errors
 /// The area, `closable`, place or height of a vent, or the locker's place or height, that is not given.
 pub fn locker_vents(build: &Build, locker: usize) -> Known<LockerVents> {
+    locker_vents_with(build, locker, |opening| given(&opening.record, &vent::AREA))
+}
+
+/// The same, with the free area of a vent worked out otherwise.
+pub(crate) fn locker_vents_with(
+    build: &Build,
+    locker: usize,
+    free_area: impl Fn(&Item) -> Known<Figure>,
+) -> Known<LockerVents> {
     let body = the_locker(build, locker)?;
     let (mut low, mut high, mut closable) = (Vec::new(), Vec::new(), Vec::new());
     let (mut low_gaps, mut high_gaps) = (Vec::new(), Vec::new());
     let vents = build.of_table(Table::Vent).map(|(_, opening)| opening);
     for opening in vents.filter(|opening| opening.zone == Zone::Locker(locker)) {
-        if !leads_outside(opening) {
+        if !leads_outside(opening) || is_exhaust(opening) {
             continue;
         }
-        let area = given(&opening.record, &vent::AREA)?;
+        let area = free_area(opening)?;
         if opening.record.need_flag(&vent::CLOSABLE)?.value {
             closable.push(area);
             continue;
@@ -121,6 +158,11 @@ pub fn locker_vents(build: &Build, locker: usize) -> Known<LockerVents> {
 /// Whether a vent leads outside; it does when `leads` is not given, as the schema says.
 pub(crate) fn leads_outside(opening: &Item) -> bool {
     opening.record.word(&vent::LEADS).is_none_or(|leads| leads.value == "outside")
+}
+
+/// Whether a vent is an appliance's exhaust, which gives no air.
+pub(crate) fn is_exhaust(opening: &Item) -> bool {
+    opening.record.text(&vent::EXHAUST_OF).is_some()
 }
 
 #[cfg(test)]

@@ -1,9 +1,16 @@
 //! Rack, tent and roof: what lies beyond what, how high it stands, and what it comes to in weight.
 //!
-//! Everything here is geometry of the closed tent on the parked or moving trailer, and sums of stated masses. What may
-//! be carried is for a rule to compare with the ratings.
+//! Geometry of the tent, closed and open, on the parked or moving trailer, sums of stated masses, and statics of rack and
+//! bows. What may be carried is for a rule to compare with the ratings.
 
+pub mod beam;
+pub mod bows;
+pub mod feet;
+pub mod ladder;
 mod loads;
+pub mod opened;
+pub mod section;
+mod swings;
 mod workings;
 
 pub use workings::workings;
@@ -177,7 +184,7 @@ pub fn tent_floor_height(build: &Build, tent: usize) -> Known<Figure> {
 /// ```
 #[must_use]
 pub fn ladder_needed(height: &Figure) -> Figure {
-    height.scaled(1.0 / 0.25_f64.acos().sin())
+    height.scaled(ladder::needed(1.0))
 }
 
 /// The greatest height above the ground with tents closed, in m: of the roof skin, and of all that is on the roof, on

@@ -2,15 +2,26 @@
 //!
 //! A part's zone says where it is mounted; [`whereabouts`] says by geometry where it is.
 
+mod aisle;
+mod berths;
 mod bodies;
+mod boxes;
+mod exits;
+mod fits;
 mod given;
 mod outline;
+mod plan;
+mod reach;
+mod removal;
 pub mod room;
+mod swings;
 #[cfg(test)]
 pub(crate) mod trial;
 mod whereabouts;
 mod workings;
 
+pub use berths::{berth_length, berth_width, fall_height, gap_to_burner, headroom_over, people_in};
+pub use exits::{clear_area, exits, least_side, sill, sleeping_area_asked};
 pub use workings::workings;
 
 use pintle_quantity::Dimension;

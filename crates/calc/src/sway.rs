@@ -1,9 +1,15 @@
-//! How it follows at speed.
+//! How the trailer follows at speed: its yaw inertia, and a linear model of tow vehicle and trailer with its damping and
+//! the speeds at which it turns unstable. A tool for trends: what is better than what, and what makes it so.
 
-use crate::case::Case;
-use crate::working::Working;
+mod arranged;
+mod inertia;
+mod model;
+mod vehicle;
+mod workings;
 
-/// Every figure of this topic for a build.
-pub fn workings(_case: &Case<'_>) -> Vec<Working> {
-    Vec::new()
-}
+pub use inertia::{Yaw, box_inertia, yaw};
+pub use model::{Crossing, Kind, Root, Roots, TOP_SPEED, TrailerAxle, Train, heavy_vehicle};
+pub use workings::workings;
+
+#[cfg(test)]
+mod tests;

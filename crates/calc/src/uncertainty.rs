@@ -11,7 +11,7 @@
 mod tolerances;
 
 use pintle_quantity::Quantity;
-use pintle_spec::{Footing, Named, Span};
+use pintle_spec::Named;
 
 pub use tolerances::{Tolerance, Tolerances};
 
@@ -31,16 +31,12 @@ pub struct Uncertainty {
 /// One value that a figure's uncertainty comes from.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SourceOf {
-    /// The value, such as "`mass` of item `galley`".
-    pub name: String,
-    /// Where it stands.
-    pub span: Span,
+    /// The value.
+    pub input: Named,
     /// Its ±, in its own dimension.
     pub half_width: Quantity,
     /// Whether its author gave the ±; else it is the default for its footing.
     pub stated: bool,
-    /// What it stands on.
-    pub footing: Footing,
     /// What the ± comes to in the figure, in the figure's SI unit.
     pub effect: f64,
     /// What it would come to if the value were a mass from a scale; none for what no scale could give, or could not
@@ -51,17 +47,17 @@ pub struct SourceOf {
 /// How sure a figure with a trace is; none where it cannot be said.
 pub fn of(trace: &Trace, tolerances: &Tolerances) -> Option<Uncertainty> {
     let mut sources = Vec::new();
-    for term in trace.gradient()? {
-        if term.times == 0.0 {
+    for (input, times) in trace.slopes()? {
+        if times == 0.0 {
             continue;
         }
-        let half_width = tolerances.half_width(&term.input)?;
-        let effect = term.times.abs() * half_width;
+        let half_width = tolerances.half_width(input)?;
+        let effect = times.abs() * half_width;
         if !effect.is_finite() {
             return None;
         }
         if effect > 0.0 {
-            sources.push(source(&term.input, half_width, effect, tolerances));
+            sources.push(source(input, half_width, effect, tolerances));
         }
     }
     // The order of the values decides between equals, so that the same spec gives the same list.
@@ -77,9 +73,9 @@ pub fn of(trace: &Trace, tolerances: &Tolerances) -> Option<Uncertainty> {
 /// without the list of what it comes from.
 pub fn expanded(trace: &Trace, tolerances: &Tolerances) -> Option<f64> {
     let mut squares = 0.0;
-    for term in trace.gradient()? {
-        if term.times != 0.0 {
-            squares += (term.times * tolerances.half_width(&term.input)?).powi(2);
+    for (input, times) in trace.slopes()? {
+        if times != 0.0 {
+            squares += (times * tolerances.half_width(input)?).powi(2);
         }
     }
     squares.is_finite().then(|| squares.sqrt())
@@ -90,11 +86,9 @@ fn source(input: &Named, half_width: f64, effect: f64, tolerances: &Tolerances) 
     let weighed = tolerances.if_weighed(input).map(|on_a_scale| effect / half_width * on_a_scale);
     let half = Quantity::from_si(half_width, value.dimension()).with_unit_of(value);
     SourceOf {
-        name: input.name(),
-        span: input.value.span,
+        input: input.clone(),
         half_width: half,
         stated: value.tolerance().is_some(),
-        footing: input.footing,
         effect,
         if_weighed: weighed.filter(|weighed| *weighed < effect),
     }
@@ -106,6 +100,11 @@ fn combined(effects: impl Iterator<Item = f64>) -> f64 {
 }
 
 impl SourceOf {
+    /// The value's name, such as "`mass` of item `galley`".
+    pub fn name(&self) -> String {
+        self.input.name()
+    }
+
     /// Its share of the figure's variance, from none to one.
     pub fn share(&self, of: &Uncertainty) -> f64 {
         if of.expanded > 0.0 { (self.effect / of.expanded).powi(2) } else { 0.0 }

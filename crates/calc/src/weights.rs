@@ -250,7 +250,7 @@ impl Weights {
     /// rating notice, chapter V).
     pub fn stability_factor(self: &Rc<Self>) -> Known<Figure> {
         let track = Figure::coordinate(&self.track.clone()?);
-        Ok(track.over(&self.centre_z()?.scaled(2.0)))
+        Ok(track.over(&self.centre_z()?.scaled(2.0)).as_number())
     }
 
     fn even_axles(&self) -> Known<f64> {
@@ -445,5 +445,7 @@ pub(crate) fn gathered(missing: &[Missing]) -> Option<Missing> {
     Some(gathered)
 }
 
+#[cfg(test)]
+mod outside;
 #[cfg(test)]
 mod tests;

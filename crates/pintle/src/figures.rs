@@ -45,7 +45,7 @@ pub(crate) fn run(call: &Call, wanted: &Figures) -> Exit {
         say(&problems, &sources);
         let Some(build) = build else { continue };
         let rulebook = &job.shop.rulebook;
-        let case = Case { build: &build, assumptions: &rulebook.assumptions };
+        let case = Case { build: &build, assumptions: &rulebook.assumptions, places: &rulebook.places };
         let all = topics::ALL.iter().flat_map(|topic| (topic.workings)(&case));
         let chosen = all.filter(|working| {
             let full = format!("{}/{}", working.topic, working.key);

@@ -189,6 +189,9 @@ pub(crate) fn load(job: &Job) -> (Sources, Option<Build>, Vec<Problem>) {
             None
         }
     };
+    let unknown = build.as_ref().map(|build| job.shop.rulebook.unknown_places(build)).unwrap_or_default();
+    let build = build.filter(|_| unknown.is_empty());
+    problems.extend(unknown);
     (sources, build, problems)
 }
 

@@ -79,6 +79,23 @@ impl Quantity {
         Self { unit: Some(&vocabulary::PERCENT), ..Self::from_si(v, Dimension::NONE) }
     }
 
+    /// A plain ratio, shown as the number it is, such as a factor of safety.
+    ///
+    /// ```
+    /// use pintle_quantity::{Quantity, Units};
+    ///
+    /// assert_eq!(Quantity::number(0.951).show(Units::Metric), "0.951");
+    /// assert!(Quantity::number(1.0).is_number() && !Quantity::share(1.0).is_number());
+    /// ```
+    pub fn number(v: f64) -> Self {
+        Self { unit: Some(&vocabulary::NUMBER), ..Self::from_si(v, Dimension::NONE) }
+    }
+
+    /// Whether it is shown as a number without a unit.
+    pub fn is_number(self) -> bool {
+        self.unit.is_some_and(|unit| unit.name().is_empty())
+    }
+
     /// So many pounds of mass.
     pub fn pounds(v: f64) -> Self {
         Self::of(v, &vocabulary::POUND)

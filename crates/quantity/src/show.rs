@@ -148,6 +148,9 @@ fn in_precision(value: f64, usual: usize, precision: Precision) -> String {
 }
 
 fn with_unit(number: &str, unit: &Unit) -> String {
+    if unit.name().is_empty() {
+        return number.to_owned();
+    }
     if unit.name() != "$" {
         return format!("{number} {}", unit.name());
     }

@@ -46,6 +46,9 @@ const MASS_PER_LENGTH: Dimension = Dimension::MASS.over(Dimension::LENGTH);
 const SPRING_RATE: Dimension = Dimension::FORCE.over(Dimension::LENGTH);
 const OHMS_PER_LENGTH: Dimension = Dimension::RESISTANCE.over(Dimension::LENGTH);
 const ENERGY_PER_MASS: Dimension = Dimension::ENERGY.over(Dimension::MASS);
+const INERTIA: Dimension = Dimension::MOMENT.times(Dimension::LENGTH);
+const FORCE_PER_ANGLE: Dimension = Dimension::FORCE.over(Dimension::ANGLE);
+const PER_ANGLE: Dimension = Dimension::NONE.over(Dimension::ANGLE);
 
 /// A row: name, (spellings in which case counts, spellings in any case), dimension, kind, system.
 const fn unit(
@@ -76,6 +79,10 @@ pub(crate) const KILOGRAM: Unit = unit("kg", (&["Kg", "KG"], &["kilogram", "kilo
 pub(crate) const KELVIN: Unit = unit("K", (&[], &["kelvin", "kelvins"]), Dimension::TEMPERATURE, Linear(1.0), Both);
 #[rustfmt::skip]
 pub(crate) const PERCENT: Unit = unit("%", (&[], &["percent", "/cent", "pct"]), Dimension::NONE, Linear(0.01), Both);
+
+/// A plain number, which is shown without a unit. It is no part of the vocabulary: a spec that leaves a unit out is refused.
+#[rustfmt::skip]
+pub(crate) static NUMBER: Unit = unit("", (&[], &[]), Dimension::NONE, Linear(1.0), Both);
 
 #[rustfmt::skip]
 pub(crate) static VOCABULARY: &[Unit] = &[
@@ -139,6 +146,12 @@ pub(crate) static VOCABULARY: &[Unit] = &[
     unit("lb·in", (&[], &["lbs·in", "in·lb", "inch·lb", "inch·pounds", "pound·inches", "pound·inch"]), Dimension::MOMENT, Linear(LB * IN), Us),
     unit("lb·ft", (&[], &["lbs·ft", "pound·feet", "pound·foot"]), Dimension::MOMENT, Linear(LB * FT), Us),
     unit("kg·m", (&[], &[]), Dimension::MOMENT, Linear(1.0), Metric),
+    unit("lb·ft²", (&[], &["lbs·ft²"]), INERTIA, Linear(LB * FT * FT), Us),
+    unit("kg·m²", (&[], &[]), INERTIA, Linear(1.0), Metric),
+    unit("lbf/°", (&["lbf/deg"], &["lbf/degree"]), FORCE_PER_ANGLE, Linear(LBF / DEGREE), Us),
+    unit("N/rad", (&[], &["newtons/radian"]), FORCE_PER_ANGLE, Linear(1.0), Metric),
+    unit("/°", (&["/deg"], &["/degree"]), PER_ANGLE, Linear(1.0 / DEGREE), Both),
+    unit("/rad", (&[], &["/radian"]), PER_ANGLE, Linear(1.0), Both),
     unit("lbf·ft", (&[], &["ft·lbf", "ft·lb", "ft·lbs", "ft lb", "ft lbs", "foot·pounds", "foot pounds", "foot·pound"]), Dimension::ENERGY, Linear(LBF * FT), Us),
     unit("lbf·in", (&[], &["in·lbf"]), Dimension::ENERGY, Linear(LBF * IN), Us),
     unit("N·m", (&["Nm"], &["newton·metres", "newton·meters", "newton metres", "newton meters"]), Dimension::ENERGY, Linear(1.0), Metric),

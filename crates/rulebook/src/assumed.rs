@@ -58,24 +58,26 @@ fn field_of(
 }
 
 /// Says what is wrong with a value, and whether it can be used.
-fn fits(field: &Field, called: &str, value: &Spanned<Quantity>, problems: &mut Vec<Problem>) -> bool {
+pub(crate) fn fits(
+    field: &Field,
+    called: &str,
+    value: &Spanned<Quantity>,
+    problems: &mut Vec<Problem>,
+) -> bool {
     let Kind::Quantity(dimension, range) = field.kind else { return true };
     if value.value.dimension() != dimension {
         let found = value.value.dimension().noun();
         problems.push(
-            Problem::new(
-                "wrong-dimension",
-                format!("assumption `{called}` is {}, and this is {found}", dimension.noun()),
-            )
-            .at(Label::new(value.span, Role::Subject, format!("must be {}", dimension.noun())))
-            .help(format!("write it such as `{}`", dimension.example())),
+            Problem::new("wrong-dimension", format!("{called} is {}, and this is {found}", dimension.noun()))
+                .at(Label::new(value.span, Role::Subject, format!("must be {}", dimension.noun())))
+                .help(format!("write it such as `{}`", dimension.example())),
         );
         return false;
     }
     let wanted = range.refuses(value.value.si());
     if let Some(wanted) = wanted {
         problems.push(
-            Problem::new("impossible-number", format!("assumption `{called}` must be {wanted}"))
+            Problem::new("impossible-number", format!("{called} must be {wanted}"))
                 .at(Label::new(value.span, Role::Subject, format!("must be {wanted}")))
                 .help("correct the number, or its sign"),
         );
@@ -110,7 +112,7 @@ fn builtin(sources: &mut Sources, problems: &mut Vec<Problem>) -> Vec<Held> {
                 held.iter().find(|(held_topic, held_field, _)| name(held_topic, held_field) == called)
             {
                 problems.push(set_twice(&format!("assumption `{called}`"), of.span, Some(first.value.span)));
-            } else if fits(field, &called, &value, problems) {
+            } else if fits(field, &format!("assumption `{called}`"), &value, problems) {
                 let text = |field| record.text(field).map(|text| text.value).unwrap_or_default();
                 let parts = [text(&SOURCE), text(&NOTE)].into_iter().filter(|part| !part.is_empty());
                 let text = parts.collect::<Vec<_>>().join("; ");
@@ -136,7 +138,7 @@ pub(crate) fn bind(
             problems.push(set_twice(&format!("assumption `{called}`"), value.span, Some(*first)));
             continue;
         }
-        if !fits(field, &called, value, problems) {
+        if !fits(field, &format!("assumption `{called}`"), value, problems) {
             continue;
         }
         set.push((called.clone(), value.span));

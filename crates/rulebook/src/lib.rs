@@ -9,6 +9,7 @@ mod assumed;
 mod judge;
 mod labels;
 mod pack;
+mod places;
 mod remedy;
 mod rule_file;
 mod rulebook;

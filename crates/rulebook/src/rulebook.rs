@@ -2,8 +2,8 @@
 
 use std::sync::Arc;
 
-use pintle_calc::Assumptions;
 use pintle_calc::uncertainty::Tolerances;
+use pintle_calc::{Assumptions, Places};
 use pintle_finding::{Grade, Label, Problem, Role, Rule, SetBy, nearest};
 use pintle_quantity::Units;
 use pintle_script::{Engine, Limit};
@@ -12,6 +12,7 @@ use pintle_spec::read::list;
 
 use crate::assumed;
 use crate::pack::PackFiles;
+use crate::places;
 use crate::rule_file::{RuleFile, limit_span, read_rule};
 use crate::settings::Settings;
 use crate::tolerances::{self, BoundTolerance};
@@ -42,6 +43,8 @@ pub struct Rulebook {
     pub tolerances: Tolerances,
     /// What is assumed where a build does not say.
     pub assumptions: Assumptions,
+    /// The places there are, and those that the shop reckons with.
+    pub places: Places,
 }
 
 impl Rulebook {
@@ -62,13 +65,16 @@ impl Rulebook {
         let mut bound: Vec<Bound> = rules.into_iter().map(bind).collect();
         apply(&mut bound, settings, sources, problems);
         let bound_tolerances = tolerances::bind(sources, &settings.tolerances, problems);
+        let tolerances = tolerances::plain(&bound_tolerances);
         let assumptions = assumed::bind(sources, &settings.assumptions, problems);
+        let places = places::bind(sources, &settings.places, problems);
         Self {
             rules: bound,
-            assumptions,
+            assumptions: assumptions.with_tolerances(tolerances.clone()),
+            places,
             hold: settings.hold.unwrap_or(Grade::Major),
             shop: settings.shop.clone(),
-            tolerances: tolerances::plain(&bound_tolerances),
+            tolerances,
             bound_tolerances,
         }
     }

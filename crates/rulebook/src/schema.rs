@@ -92,6 +92,7 @@ pub(crate) mod settings {
         HOLD = "hold": Word(&["advice", "minor", "major", "critical"]); "the grade at or above which a build is stopped; major when not given"
         STOCK = "stock": Texts; "folders of the stock list, from here; `stock` when not given"
         PACKS = "packs": Texts; "packs in use: built-in ones by name, the shop's own as a folder such as `./rules/ours`; all built-in ones when not given"
+        PLACES = "places": Texts; "where its trailers are registered and towed, for builds that do not say"
         LIMITS = "limit": Tables(&super::limit_override::SCHEMA); "limits of the shop's own"
         GRADES = "grade": Tables(&super::grade_override::SCHEMA); "grades of the shop's own"
         TOLERANCES = "tolerance": Tables(&super::tolerance_override::SCHEMA); "how sure values are in this shop that state no ± of their own"
@@ -175,6 +176,77 @@ pub(crate) mod assumption_override {
         OF = "of": Text, required; "what is assumed, with its topic, such as `air.coldest`"
         VALUE = "value": AnyQuantity, required; "the value"
         REASON = "reason": Text, required; "why the shop sets it"
+    }
+}
+
+/// A place's file.
+pub(crate) mod place {
+    use pintle_spec::field::Kind::{Named, Table, Tables, Text};
+
+    pintle_spec::schema! {
+        /// A place.
+        "a place";
+        TITLE = "title": Text, required; "what it is called"
+        WITHIN = "within": Text; "the place that it lies within, whose figures it has where it has none of its own"
+        FIGURES = "figure": Named(&super::place_figure::SCHEMA); "its figures, by name"
+        BRAKES = "brakes": Tables(&super::place_brakes::SCHEMA); "from which weight it asks for brakes"
+        LAMPS = "lamps": Table(&super::place_lamps::SCHEMA); "which table of lamps is in force"
+    }
+}
+
+/// Where what a place asks comes from.
+pub(crate) mod ground {
+    use pintle_spec::field::Kind::{Flag, Text, Word};
+
+    pintle_spec::schema! {
+        /// Where what a place asks comes from.
+        "a figure of a place";
+        BASIS = "basis": Word(&["published", "derived", "common practice", "memory"]), required; "where it comes from"
+        SOURCE = "source": Text, required; "the text and its section"
+        SEEN = "seen": Text, required; "the date or year of the text"
+        VERIFY = "verify": Flag, required; "whether to look it up again before anybody relies on it"
+        GUIDELINE = "guideline": Text; "whom the text binds, where that is somebody else"
+        NOTE = "note": Text; "what a reader should know of it"
+    }
+}
+
+/// One figure of a place.
+pub(crate) mod place_figure {
+    use pintle_spec::field::Kind::AnyQuantity;
+
+    pintle_spec::schema! {
+        /// A figure of a place.
+        "a figure of a place" with super::ground::SCHEMA;
+        VALUE = "value": AnyQuantity, required; "the value"
+    }
+}
+
+/// What a place asks of brakes.
+pub(crate) mod place_brakes {
+    use pintle_quantity::Dimension;
+    use pintle_spec::field::Kind::{Flag, Quantity, Word};
+    use pintle_spec::field::Range::Positive;
+
+    pintle_spec::schema! {
+        /// What a place asks of brakes.
+        "brakes of a place" with super::ground::SCHEMA;
+        SORT = "sort": Word(&["camp trailer", "other trailer"]); "the sort of trailer it is for; both when not given"
+        BY = "by": Word(&["gross weight", "rating", "axle load", "stopping distance"]), required; "what it goes by"
+        MORE_THAN = "more_than": Quantity(Dimension::MASS, Positive); "brakes are asked for above this"
+        AT_LEAST = "at_least": Quantity(Dimension::MASS, Positive); "brakes are asked for from this on"
+        WHEELS = "wheels": Word(&["all wheels", "two wheels", "one axle"]); "which wheels are to be braked, where the text says"
+        BREAKAWAY = "breakaway": Flag; "whether a breakaway switch is asked for as well, where the text says"
+    }
+}
+
+/// Which table of lamps is in force in a place.
+pub(crate) mod place_lamps {
+    use pintle_spec::field::Kind::Word;
+
+    pintle_spec::schema! {
+        /// The lamps of a place.
+        "the lamps of a place" with super::ground::SCHEMA;
+        TABLE = "table": Word(&["49 CFR 571.108 Table I-b"]), required; "the table in force"
     }
 }
 

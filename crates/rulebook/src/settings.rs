@@ -27,6 +27,8 @@ pub struct Settings {
     pub(crate) grades: Vec<GradeOverride>,
     /// Tolerances of the shop's own.
     pub(crate) tolerances: Vec<ToleranceOverride>,
+    /// Places that the shop reckons with where a build names none.
+    pub(crate) places: Vec<Spanned<String>>,
     /// Assumptions of the shop's own.
     pub(crate) assumptions: Vec<AssumptionOverride>,
 }
@@ -75,6 +77,7 @@ pub fn read_settings(sources: &Sources, file: SourceId, problems: &mut Vec<Probl
         hold: record.word(&settings::HOLD).and_then(|word| Grade::from_word(word.value)),
         stock: given(&settings::STOCK),
         packs: given(&settings::PACKS),
+        places: record.texts(&settings::PLACES).to_vec(),
         limits: limits.collect(),
         grades: grades.collect(),
         tolerances: record.tables(&settings::TOLERANCES).iter().filter_map(read_override).collect(),

@@ -164,6 +164,16 @@ fn change(
 
 type Compare = fn(Quantity, Quantity) -> Result<bool, DimensionMismatch>;
 
+/// A limit on a plain number is shown as one, though its author wrote it in per cent.
+fn like(draft: &Draft, limit: &Measured) -> Measured {
+    match draft.value.as_ref().map(|value| value.figure.quantity) {
+        Some(value) if value.is_number() => {
+            Measured { figure: limit.figure.shown_as(value), ..limit.clone() }
+        }
+        _ => limit.clone(),
+    }
+}
+
 fn compare(draft: &mut Draft, with: &[(Compare, &Measured)], comparison: Comparison) -> Outcome<()> {
     if draft.comparison.is_some() {
         return Err(failed("a reading takes one limit; begin another reading for the second"));
@@ -240,26 +250,30 @@ pub(crate) fn register(engine: &mut Engine, drafts: &Drafts) {
     let to = on();
     engine.register_fn("at_least", move |reading: Handle, limit: Measured| {
         change(&to, reading, &[&limit], |draft| {
-            compare(draft, &[(Quantity::at_least, &limit)], Comparison::AtLeast(limit.clone()))
+            let shown = Comparison::AtLeast(like(draft, &limit));
+            compare(draft, &[(Quantity::at_least, &limit)], shown)
         })
     });
     let to = on();
     engine.register_fn("at_most", move |reading: Handle, limit: Measured| {
         change(&to, reading, &[&limit], |draft| {
-            compare(draft, &[(Quantity::at_most, &limit)], Comparison::AtMost(limit.clone()))
+            let shown = Comparison::AtMost(like(draft, &limit));
+            compare(draft, &[(Quantity::at_most, &limit)], shown)
         })
     });
     let to = on();
     engine.register_fn("between", move |reading: Handle, least: Measured, most: Measured| {
         change(&to, reading, &[&least, &most], |draft| {
             let both: [(Compare, &Measured); 2] = [(Quantity::at_least, &least), (Quantity::at_most, &most)];
-            compare(draft, &both, Comparison::Between(least.clone(), most.clone()))
+            let shown = Comparison::Between(like(draft, &least), like(draft, &most));
+            compare(draft, &both, shown)
         })
     });
     let to = on();
     engine.register_fn("equals", move |reading: Handle, wanted: Measured| {
         change(&to, reading, &[&wanted], |draft| {
-            compare(draft, &[(Quantity::equals, &wanted)], Comparison::Equal(wanted.clone()))
+            let shown = Comparison::Equal(like(draft, &wanted));
+            compare(draft, &[(Quantity::equals, &wanted)], shown)
         })
     });
     let to = on();

@@ -92,7 +92,7 @@ impl Thing {
             let (half_width, effect) =
                 (mass.half_width.show(Units::AsWritten), effect.show(Units::AsWritten));
             Mark {
-                span: mass.span,
+                span: mass.input.value.span,
                 text: format!("{words}: ± {half_width} here is ± {effect} of the margin"),
             }
         });

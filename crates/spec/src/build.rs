@@ -124,8 +124,10 @@ pub struct Item {
     pub record: Record,
     /// Where it is mounted.
     pub zone: Zone,
-    /// Its box, in the trailer's coordinates.
+    /// Its box, in the trailer's coordinates; that in use, of what folds away.
     pub extent: Extent,
+    /// Its box folded away, of what folds.
+    pub folded: Option<Extent>,
     /// Whether the customer can take it out.
     pub removable: bool,
     /// What must be aboard whenever this is; indices count [`Build::items`].

@@ -5,10 +5,16 @@ use std::ptr;
 use crate::field::Field;
 use crate::record::Record;
 use crate::schema::anchors::{base, latch, strap, strength, track};
-use crate::schema::kinds::{cylinder, ladder, load, opening, rack, tank, tent};
+use crate::schema::assume::space as assumed;
+use crate::schema::electric::{circuit, mains};
+use crate::schema::kinds::{berth, charger, cylinder, inverter, ladder, load, opening, rack, tank, tent};
+use crate::schema::moves::{access, folds, swing};
+use crate::schema::record::ticket;
 use crate::schema::tow::hitch::{self, bars, pair};
-use crate::schema::trailer::{self, axle, chains, coupler, jack, nose, roof_rating, tire};
-use crate::schema::{build::people, item, place, state, tow};
+use crate::schema::trailer::{
+    self, axle, bows, chains, coupler, jack, lamp, nose, roof_rating, section, tire, wheel_box,
+};
+use crate::schema::{assume, build, build::people, gas, item, place, state, tow};
 
 /// What a value stands on. Each but the last two has a name, under which a rulebook says how sure such a value is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -44,12 +50,14 @@ pub enum Footing {
 }
 
 static MASSES: &[&Field] = &[&item::MASS, &trailer::MASS, &trailer::TONGUE, &load::LEAST, &state::load::MASS];
+static READINGS: &[&Field] =
+    &[&ticket::GROSS, &ticket::TONGUE, &ticket::AXLES, &ticket::LEFT, &ticket::RIGHT];
 static UNSTATED_MASSES: &[&Field] = &[
     &tent::BEDDING,
     &tow::MASS,
     &tow::ABOARD,
-    &tow::FRONT_LOAD,
-    &tow::REAR_LOAD,
+    &tow::FRONT_AXLE,
+    &tow::REAR_AXLE,
     &bars::LIFT,
     &strap::TENSION,
     &latch::MASS,
@@ -78,14 +86,39 @@ static PLACES: &[&Field] = &[
     &tent::FLOOR,
     &tent::OPEN_REACH,
     &tent::LADDER,
+    &tent::OPEN_HEIGHT,
+    &rack::feet_at::FRONT,
+    &rack::FOOT_FIRST,
+    &rack::FOOT_SPACING,
+    &rack::FOOT_GAUGE,
     &ladder::WORKING,
     &opening::CLEAR_WIDTH,
     &opening::CLEAR_HEIGHT,
+    &opening::SILL,
+    &opening::LATCH,
+    &berth::GUARD,
+    &swing::REACH,
+    &swing::START,
+    &swing::WIDTH,
+    &swing::FLOOR,
+    &swing::HEIGHT,
+    &folds::LENGTH,
+    &folds::WIDTH,
+    &folds::HEIGHT,
+    &access::DEPTH,
+    &circuit::LENGTH,
+    &circuit::FUSE_AT,
+    &mains::CLEAR_WIDTH,
+    &mains::CLEAR_DEPTH,
+    &mains::INLET_FROM_REAR,
+    &inverter::CLEARANCE,
+    &charger::CLEARANCE,
     &base::LONG,
     &base::ACROSS,
     &base::HEIGHT,
     &latch::CG,
     &latch::ARM,
+    &gas::line::LENGTH,
 ];
 static CENTRES: &[&Field] = &[
     &place::cg::FRONT,
@@ -109,15 +142,37 @@ static TRAILER: &[&Field] = &[
     &trailer::OVERALL_LENGTH,
     &nose::DEPTH,
     &nose::FRONT_WIDTH,
+    &bows::FIRST,
+    &bows::SPACING,
+    &bows::SPAN,
     &coupler::HEIGHT,
     &tow::BALL_HEIGHT,
+    &trailer::GROUND_CLEARANCE,
+    &trailer::REAR_CLEARANCE,
+    &tire::RADIUS,
+    &jack::BALL,
+    &jack::CENTRE,
+    &jack::TOP,
+    &lamp::HEIGHT,
+    &lamp::CENTRE,
+    &lamp::BALL,
+    &lamp::APART,
+    &tow::TAILGATE,
+    &tow::TAILGATE_HEIGHT,
     &tow::WHEELBASE,
     &tow::OVERHANG,
+    &wheel_box::LENGTH,
+    &wheel_box::WIDTH,
+    &wheel_box::HEIGHT,
+    &wheel_box::AXLE,
     &bars::LEVER,
 ];
 static EXACT: &[&Field] = &[
     &trailer::GVWR,
     &trailer::ADDED_LABEL,
+    &trailer::LABEL_GVWR,
+    &trailer::RATED_CARGO,
+    &trailer::TONGUE_LEAST,
     &axle::GAWR,
     &tire::RATING,
     &coupler::RATING,
@@ -131,11 +186,40 @@ static EXACT: &[&Field] = &[
     &rack::PARKED,
     &rack::FOOT_RATING,
     &cylinder::GAS,
+    &section::WIDTH,
+    &section::HEIGHT,
+    &section::WALL,
+    &section::BRIM,
+    &tank::VENT,
+    &assume::roof::LANDING,
+    &build::water::USE,
+    &assume::water::DRINKING,
+    &assume::water::DISHES,
+    &assume::water::WASHING,
+    &assume::water::SHOWER,
+    &inverter::CLEARANCE_NEEDED,
+    &charger::CLEARANCE_NEEDED,
+    &cylinder::WATER_CAPACITY,
+    &cylinder::RESTRAINT,
+    &gas::line::FITTINGS,
+    &gas::line::BORE,
     &tow::RATING,
     &tow::TONGUE_RATING,
     &tow::BALL,
     &tow::GCWR,
     &tow::PAYLOAD,
+    &ticket::RESOLUTION,
+    &ticket::TONGUE_RESOLUTION,
+    &berth::RATED,
+    &assumed::BAND,
+    &assumed::STEP_OVER,
+    &assumed::PATH,
+    &assumed::DIRECT,
+    &assumed::PASSING,
+    &assumed::STANDING,
+    &assumed::LIFT,
+    &assumed::ACCESS,
+    &assumed::STRIDE,
     &tow::GVWR,
     &tow::FRONT_GAWR,
     &tow::REAR_GAWR,
@@ -226,6 +310,8 @@ impl Footing {
             Self::Exact
         } else if among(UNSTATED_MASSES) {
             Self::Unstated
+        } else if among(READINGS) {
+            Self::Weighed
         } else if among(&[&people::MASS]) {
             Self::Person
         } else if among(&[&tank::CAPACITY]) {

@@ -12,6 +12,7 @@ pub mod record;
 pub mod schema;
 
 mod build;
+mod date;
 mod footing;
 mod layout;
 mod load;
@@ -21,6 +22,7 @@ mod stock;
 mod surfaces;
 
 pub use build::{Build, Either, Item, Load, State, Table, Use, Zone};
+pub use date::days_between;
 pub use footing::Footing;
 pub use layout::{Coordinate, Extent, Known, Named, Reach, Term, Variable};
 pub use load::{read_build, read_build_node};

@@ -2,9 +2,12 @@
 
 mod aboard;
 mod amounts;
+mod electric;
+mod gas;
 mod items;
 mod states;
 mod tags;
+mod tickets;
 mod ties;
 mod zones;
 
@@ -90,8 +93,12 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
     ties::check_keepers(&fitted, problems);
     let eithers = ties::read_eithers(raw(&build::EITHERS), &fitted, problems);
     let use_order = ties::read_use_order(spec.table(&build::WATER), &fitted, problems);
+    gas::check(spec.table(&build::GAS), &fitted, problems);
     let rules = aboard::Rules::of(&fitted, &eithers, &use_order);
+    let electric =
+        spec.table(&build::ELECTRIC).map(|written| electric::read_electric(written, &fitted, problems));
     let states = states::read_states(raw(&build::STATES), &fitted, &rules, &surfaces, problems);
+    tickets::check_tickets(spec.table(&build::RECORD), raw(&build::STATES), problems);
     if !problems.is_empty() {
         return None;
     }
@@ -107,7 +114,7 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
         tow,
         people: spec.table(&build::PEOPLE).cloned(),
         gas: spec.table(&build::GAS).cloned(),
-        electric: spec.table(&build::ELECTRIC).cloned(),
+        electric,
         water: spec.table(&build::WATER).cloned(),
         record: spec.table(&build::RECORD).cloned(),
         assume: spec.table(&build::ASSUME).cloned(),

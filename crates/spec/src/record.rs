@@ -104,6 +104,11 @@ impl Record {
         self.entries.iter().find(|(held, _)| *held == key).map(|(_, value)| value)
     }
 
+    /// The value of a field, by its key, to be named anew.
+    pub(crate) fn value_mut(&mut self, key: &str) -> Option<&mut Value> {
+        self.entries.iter_mut().find(|(held, _)| *held == key).map(|(_, value)| &mut value.value)
+    }
+
     /// Keys that have a value, in the order written.
     pub fn keys(&self) -> impl Iterator<Item = &'static str> {
         self.entries.iter().map(|(key, _)| *key)

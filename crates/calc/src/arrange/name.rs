@@ -211,6 +211,11 @@ impl Arrangements<'_> {
             }
             let member = group.of.iter().find(|at| choice.has(**at)).and_then(|at| {
                 let item = self.build.items.get(*at)?;
+                // A load of which there is none is none.
+                let nothing = item.table == Table::Load && self.load_mass(*at, choice).si() <= 0.0;
+                if nothing {
+                    return None;
+                }
                 let mass = || self.load_mass(*at, choice).show(Units::AsWritten);
                 Some(match item.table {
                     Table::Load => format!("{} {}", item.tag.value, mass()),

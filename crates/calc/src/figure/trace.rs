@@ -191,6 +191,12 @@ impl Trace {
     /// the distance from the ball to the box, is one value. None where a part of the figure was worked out somehow, so
     /// that nobody knows.
     pub fn gradient(&self) -> Option<Vec<Term>> {
+        let slopes = self.slopes()?.into_iter();
+        Some(slopes.map(|(input, times)| Term { input: input.clone(), times }).collect())
+    }
+
+    /// The same without copies.
+    pub(crate) fn slopes(&self) -> Option<Vec<(&Named, f64)>> {
         let mut sums: Vec<(&Rc<Weights>, Vec<f64>)> = Vec::new();
         let mut plain: Vec<(&Named, f64)> = Vec::new();
         let mut rest = vec![(self, 1.0)];
@@ -219,20 +225,37 @@ impl Trace {
                 Source::Both(left, right, _) => rest.extend([(right, factor), (left, factor)]),
             }
         }
-        let of_sums = sums.iter().flat_map(|(weights, slopes)| weights.variables().iter().zip(slopes));
-        Some(merged(of_sums.map(|(input, slope)| (input, *slope)).chain(plain)))
+        let mut sums = sums.into_iter().map(|(weights, slopes)| weights.variables().iter().zip(slopes));
+        // A state has each of its values once; what comes after may be one of them.
+        let first: Vec<(&Named, f64)> = sums.next().into_iter().flatten().collect();
+        let more: Vec<(&Named, f64)> = sums.flatten().chain(plain).collect();
+        Some(merged(first, more))
     }
 }
 
-/// Derivatives with respect to the same value, added up.
-fn merged<'a>(slopes: impl Iterator<Item = (&'a Named, f64)>) -> Vec<Term> {
-    let mut terms: Vec<Term> = Vec::new();
-    let mut held: BTreeMap<Variable, usize> = BTreeMap::new();
-    for (input, times) in slopes {
+/// So many values are looked for one by one: fewer comparisons than to sort all others.
+const FEW: usize = 8;
+
+/// Derivatives with respect to the same value, added up; those of `first` are all of different values.
+fn merged<'a>(first: Vec<(&'a Named, f64)>, more: Vec<(&'a Named, f64)>) -> Vec<(&'a Named, f64)> {
+    let mut terms = first;
+    if more.len() <= FEW {
+        for (input, times) in more {
+            let variable = input.variable();
+            match terms.iter_mut().find(|(held, _)| held.variable() == variable) {
+                Some((_, sum)) => *sum += times,
+                None => terms.push((input, times)),
+            }
+        }
+        return terms;
+    }
+    let mut held: BTreeMap<Variable, usize> =
+        terms.iter().enumerate().map(|(at, (input, _))| (input.variable(), at)).collect();
+    for (input, times) in more {
         let at = *held.entry(input.variable()).or_insert(terms.len());
         match terms.get_mut(at) {
-            Some(term) => term.times += times,
-            None => terms.push(Term { input: input.clone(), times }),
+            Some((_, sum)) => *sum += times,
+            None => terms.push((input, times)),
         }
     }
     terms

@@ -130,3 +130,17 @@ proptest! {
         prop_assert!((total - 3.4 * f64::from(u32::try_from(floors.len()).unwrap())).abs() < 1e-9);
     }
 }
+
+/// A figure of a 20 lb cylinder on the tongue, with the assumptions of the rulebook that it needs.
+pub(super) fn cylinder_figure(key: &str) -> crate::Working {
+    let one = "\n[[item]]\ntag = \"one\"\nkind = \"cylinder\"\nzone = \"tongue\"\ngas = \"20 lb\"\nfuel = \"propane\"\n\
+               at = { ball = \"4 in\" }\n[assume.gas]\ncoldest_use = \"20 °F\"\n";
+    let trial = build(FLAT, one);
+    let assumptions = crate::Assumptions::default();
+    let all = super::workings(&crate::Case {
+        build: &trial,
+        assumptions: &assumptions,
+        places: &crate::place::Places::default(),
+    });
+    all.into_iter().find(|working| working.key == key).unwrap()
+}

@@ -6,10 +6,10 @@ use pintle_quantity::{Dimension, Quantity};
 use pintle_spec::schema::build::people;
 use pintle_spec::schema::item;
 use pintle_spec::schema::kinds::{berth, rack as rack_fields, tank, tent};
-use pintle_spec::{Build, Footing, Item, Known, Missing, Named, Spanned, State, Table, Use, Zone};
+use pintle_spec::{Build, Extent, Footing, Item, Known, Missing, Named, Spanned, State, Table, Use, Zone};
 
 use crate::figure::Figure;
-use crate::space::{alike, constant, elsewhere, given, greatest, part, sum};
+use crate::space::{alike, constant, elsewhere, given, part, sum};
 use crate::weights::WATER_POUNDS_PER_GALLON;
 
 /// What the roof carries, in kg, racks and all that is on them included.
@@ -72,32 +72,64 @@ fn groups(build: &Build) -> BTreeMap<usize, usize> {
     groups.flat_map(|(group, either)| either.of.iter().map(move |at| (*at, group))).collect()
 }
 
-/// The parts that rest on a zone, summed, tanks as full as they may be; on the road also the most of each load that may
+/// Something that rests on a zone, with its weight.
+#[derive(Debug, Clone)]
+pub(super) struct Laid<'b> {
+    pub(super) mass: Figure,
+    /// Where it reaches. Of people in a tent, where the closed tent does.
+    pub(super) extent: &'b Extent,
+}
+
+fn total<'l, 'b: 'l>(laid: impl IntoIterator<Item = &'l Laid<'b>>) -> Known<Figure> {
+    sum(Dimension::MASS, laid.into_iter().map(|laid| laid.mass.clone()))
+}
+
+/// The first of the heaviest.
+fn heaviest<'b>(choices: Vec<Vec<Laid<'b>>>) -> Known<Vec<Laid<'b>>> {
+    let mut best: Option<(f64, Vec<Laid<'b>>)> = None;
+    for choice in choices {
+        let weight = total(&choice)?.quantity.si();
+        if best.as_ref().is_none_or(|(most, _)| weight > *most) {
+            best = Some((weight, choice));
+        }
+    }
+    Ok(best.map(|(_, choice)| choice).unwrap_or_default())
+}
+
+/// The parts that rest on a zone, tanks as full as they may be; on the road also the most of each load that may
 /// ride there. Of an either-or group only the heaviest member that rests there, with all that rests on it in turn.
-fn parts_on(build: &Build, groups: &BTreeMap<usize, usize>, root: Zone, used: Use) -> Known<Figure> {
+fn parts_on<'b>(
+    build: &'b Build,
+    groups: &BTreeMap<usize, usize>,
+    root: Zone,
+    used: Use,
+) -> Known<Vec<Laid<'b>>> {
     let counted = |body: &Item| used == Use::Road || body.table != Table::Load;
-    let mut masses = Vec::new();
-    let mut choices: BTreeMap<usize, Vec<Figure>> = BTreeMap::new();
+    let mut all = Vec::new();
+    let mut choices: BTreeMap<usize, Vec<Vec<Laid<'b>>>> = BTreeMap::new();
     for (at, body) in build.items.iter().enumerate() {
         if !counted(body) || !rests_on(build, at, root, true) {
             continue;
         }
+        let own = |mass| Laid { mass, extent: &body.extent };
         match (groups.get(&at), below_choice(build, groups, at, root)) {
             // It comes and goes with what it rests on, and is reckoned there.
             (_, true) => {}
             (Some(group), false) => {
                 let on_it = match surface_of(at, body) {
-                    Some(zone) => Some(parts_on(build, groups, zone, used)?),
-                    None => None,
+                    Some(zone) => parts_on(build, groups, zone, used)?,
+                    None => Vec::new(),
                 };
-                let with_all = sum(Dimension::MASS, weight(body, used)?.into_iter().chain(on_it))?;
+                let with_all = weight(body, used)?.map(own).into_iter().chain(on_it).collect();
                 choices.entry(*group).or_default().push(with_all);
             }
-            (None, false) => masses.extend(weight(body, used)?),
+            (None, false) => all.extend(weight(body, used)?.map(own)),
         }
     }
-    masses.extend(choices.into_values().filter_map(greatest));
-    sum(Dimension::MASS, masses)
+    for choice in choices.into_values() {
+        all.extend(heaviest(choice)?);
+    }
+    Ok(all)
 }
 
 /// The zone that a part is to what rests on or in it.
@@ -125,36 +157,42 @@ fn below_choice(build: &Build, groups: &BTreeMap<usize, usize>, index: usize, ro
     false
 }
 
-/// The greatest of the states of one use, of the loads on a zone in each; nothing where no state of that use has any.
-fn most_loads_on(build: &Build, used: Use, loads_on: impl Fn(&State) -> Known<Figure>) -> Known<Figure> {
-    let states = build.states.iter().filter(|state| state.used == used);
-    let loads = states.map(loads_on).collect::<Known<Vec<Figure>>>()?;
-    greatest(loads).map_or_else(|| sum(Dimension::MASS, []), Ok)
+/// The heaviest of the states of one use, by the loads on a zone in each; nothing where no state of that use has any.
+fn most_loads_on<'b>(
+    build: &'b Build,
+    used: Use,
+    loads_on: impl Fn(&'b State) -> Vec<Laid<'b>>,
+) -> Known<Vec<Laid<'b>>> {
+    heaviest(build.states.iter().filter(|state| state.used == used).map(loads_on).collect())
 }
 
 fn load_mass(owner: &str, value: Spanned<Quantity>, footing: Footing) -> Figure {
     Figure::given(Named { key: "mass", owner: owner.into(), value, footing })
 }
 
-/// The loads of a state's own on a zone, summed.
-fn own_loads_on(build: &Build, state: &State, root: Zone) -> Known<Figure> {
+/// The loads of a state's own on a zone.
+fn own_loads_on<'b>(build: &'b Build, state: &'b State, root: Zone) -> Vec<Laid<'b>> {
     let on_it = state.loads.iter().filter(|load| leads_to(build, load.zone, root, true));
-    let masses = on_it.map(|load| load_mass(&format!("load `{}`", load.what.value), load.mass, load.footing));
-    sum(Dimension::MASS, masses)
+    let laid = |load: &'b pintle_spec::Load| Laid {
+        mass: load_mass(&format!("load `{}`", load.what.value), load.mass, load.footing),
+        extent: &load.extent,
+    };
+    on_it.map(laid).collect()
 }
 
-/// What a state carries on a zone of the build's loads, summed.
-fn carried_on(build: &Build, state: &State, root: Zone) -> Known<Figure> {
+/// What a state carries on a zone of the build's loads.
+fn carried_on<'b>(build: &'b Build, state: &'b State, root: Zone) -> Vec<Laid<'b>> {
     let on_it = state.carry.iter().filter(|(at, _)| rests_on(build, *at, root, true));
-    let masses = on_it.filter_map(|(at, mass)| {
+    let laid = on_it.filter_map(|(at, mass)| {
         let item = build.items.get(*at)?;
-        Some(load_mass(&item.called(), *mass, Footing::of(&item.record, &item::MASS)))
+        let mass = load_mass(&item.called(), *mass, Footing::of(&item.record, &item::MASS));
+        Some(Laid { mass, extent: &item.extent })
     });
-    sum(Dimension::MASS, masses)
+    laid.collect()
 }
 
 /// The people in the tents on a zone: those a berth is for, or more where a camp state puts more in it.
-fn people_on(build: &Build, root: Zone) -> Known<Figure> {
+fn people_on(build: &Build, root: Zone) -> Known<Vec<Laid<'_>>> {
     let mut people_there = Vec::new();
     for (at, tent) in build.of_kind("tent").filter(|(at, _)| rests_on(build, *at, root, true)) {
         let mut berths =
@@ -176,11 +214,12 @@ fn people_on(build: &Build, root: Zone) -> Known<Figure> {
             let camps = build.states.iter().filter(|state| state.used == Use::Camp);
             let most = camps.map(put_there).fold(meant, u32::max);
             if most > 0 {
-                people_there.push(one_person(build)?.scaled(f64::from(most)));
+                let mass = one_person(build)?.scaled(f64::from(most));
+                people_there.push(Laid { mass, extent: &tent.extent });
             }
         }
     }
-    sum(Dimension::MASS, people_there)
+    Ok(people_there)
 }
 
 fn one_person(build: &Build) -> Known<Figure> {
@@ -188,7 +227,7 @@ fn one_person(build: &Build) -> Known<Figure> {
     given(build.people.as_ref().ok_or_else(missing)?, &people::MASS)
 }
 
-fn the_rack(build: &Build, rack: usize) -> Known<&Item> {
+pub(super) fn the_rack(build: &Build, rack: usize) -> Known<&Item> {
     let body = part(build, rack)?;
     if body.kind == "rack" { Ok(body) } else { Err(elsewhere(body, "a rack with the tag of")) }
 }
@@ -205,8 +244,15 @@ pub fn moving_load(build: &Build, rack: usize) -> Known<Figure> {
 }
 
 fn moving_on(build: &Build, root: Zone) -> Known<Figure> {
+    total(&laid_moving(build, root)?)
+}
+
+/// What rests on a zone on the road, piece by piece: what [`moving_load`] adds up.
+pub(super) fn laid_moving(build: &Build, root: Zone) -> Known<Vec<Laid<'_>>> {
     let own = most_loads_on(build, Use::Road, |state| own_loads_on(build, state, root))?;
-    alike(parts_on(build, &groups(build), root, Use::Road)?.plus(&own))
+    let mut all = parts_on(build, &groups(build), root, Use::Road)?;
+    all.extend(own);
+    Ok(all)
 }
 
 /// What a rack carries when parked beyond its own weight, in kg: all fitted parts on it with tanks full, bedding, the
@@ -221,11 +267,20 @@ pub fn parked_load(build: &Build, rack: usize) -> Known<Figure> {
 }
 
 fn parked_on(build: &Build, root: Zone) -> Known<Figure> {
+    total(&laid_parked(build, root)?)
+}
+
+/// What rests on a zone when parked, piece by piece: what [`parked_load`] adds up.
+pub(super) fn laid_parked(build: &Build, root: Zone) -> Known<Vec<Laid<'_>>> {
     let loads = most_loads_on(build, Use::Camp, |state| {
-        alike(own_loads_on(build, state, root)?.plus(&carried_on(build, state, root)?))
+        let mut loads = own_loads_on(build, state, root);
+        loads.extend(carried_on(build, state, root));
+        loads
     })?;
-    let standing = alike(parts_on(build, &groups(build), root, Use::Camp)?.plus(&loads))?;
-    alike(standing.plus(&people_on(build, root)?))
+    let mut all = parts_on(build, &groups(build), root, Use::Camp)?;
+    all.extend(loads);
+    all.extend(people_on(build, root)?);
+    Ok(all)
 }
 
 /// What the roof itself carries: racks on it and all that is on them, and what stands on the skin.

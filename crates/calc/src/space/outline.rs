@@ -67,6 +67,25 @@ impl Outline {
         })
     }
 
+    /// The corners of the outline, in order, from the front of the left side round by the nose to the rear left. A round nose
+    /// is cut into so many chords.
+    pub(crate) fn corners(&self, chords: u32) -> Vec<(f64, f64)> {
+        let mut corners = vec![(self.square, -self.half)];
+        if self.round {
+            corners.extend((1..chords).map(|step| {
+                let turn = std::f64::consts::PI * (f64::from(step) / f64::from(chords) - 0.5);
+                (self.square - self.depth() * turn.cos(), self.half * turn.sin())
+            }));
+        } else if self.depth() > 0.0 {
+            corners.push((self.nose, -self.front));
+            if self.front > 0.0 {
+                corners.push((self.nose, self.front));
+            }
+        }
+        corners.extend([(self.square, self.half), (self.rear, self.half), (self.rear, -self.half)]);
+        corners
+    }
+
     fn depth(&self) -> f64 {
         self.square - self.nose
     }

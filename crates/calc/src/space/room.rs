@@ -140,7 +140,7 @@ fn host_of(zone: Zone) -> Option<usize> {
 }
 
 /// Whether a part is what another stands on or in, by its zone.
-fn holds(build: &Build, index: usize, held: &Item) -> bool {
+pub(super) fn holds(build: &Build, index: usize, held: &Item) -> bool {
     let mut zone = held.zone;
     for _ in 0..=build.items.len() {
         match host_of(zone) {

@@ -1,6 +1,6 @@
 //! Propagation against a published example, by hand, and its laws.
 
-use pintle_spec::{Build, Coordinate};
+use pintle_spec::{Build, Coordinate, Footing};
 use proptest::prelude::*;
 
 use super::*;
@@ -64,7 +64,7 @@ fn a_sum_of_two() {
         let sure = of(&figure.trace, &only_stated()).unwrap();
         assert!((sure.expanded / pound - 5.0).abs() < 1e-12);
         assert!((sure.worst / pound - 7.0).abs() < 1e-12);
-        let names: Vec<&str> = sure.sources.iter().map(|source| source.name.as_str()).collect();
+        let names: Vec<String> = sure.sources.iter().map(|source| source.name()).collect();
         assert_eq!(names, ["`value` of number 1", "`value` of number 0"]);
         assert!((sure.sources[0].share(&sure) - 16.0 / 25.0).abs() < 1e-12);
     }
@@ -212,8 +212,8 @@ fn a_tongue_weight_by_hand() {
         ("`front` of `at` of item `bench`", 0.5 * 1.0),
         ("`length` of item `bench`", 0.5 * 0.5),
     ];
-    let found: std::collections::BTreeMap<&str, f64> =
-        sure.sources.iter().map(|source| (source.name.as_str(), source.effect / pound)).collect();
+    let found: std::collections::BTreeMap<String, f64> =
+        sure.sources.iter().map(|source| (source.name(), source.effect / pound)).collect();
     for (name, effect) in wanted {
         let found = found.get(name).unwrap_or_else(|| panic!("{name} is not in {found:#?}"));
         assert!((found - effect).abs() < 1e-9, "{name}: {found}, not {effect}");
@@ -224,7 +224,7 @@ fn a_tongue_weight_by_hand() {
     assert!((sure.expanded / pound - squares.sqrt()).abs() < 1e-9);
     let first = &sure.sources[0];
     assert_eq!(
-        (first.name.as_str(), first.stated, first.footing),
+        (first.name().as_str(), first.stated, first.input.footing),
         ("`mass` of item `galley`", false, Footing::Unstated)
     );
     assert!((first.half_width.si() / pound - 50.0).abs() < 1e-9);
@@ -239,7 +239,7 @@ fn the_masses_to_weigh_are_those_that_a_scale_would_better_most() {
     };
     let guessed = asked("mass = \"200 lb\"");
     let names = |sure: &Uncertainty, most| -> Vec<String> {
-        sure.masses_to_weigh(most).iter().map(|source| source.name.clone()).collect()
+        sure.masses_to_weigh(most).iter().map(|source| source.name()).collect()
     };
     assert_eq!(names(&guessed, 5), ["`mass` of item `galley`", "`mass` of item `bench`"]);
     assert_eq!(names(&guessed, 1), ["`mass` of item `galley`"]);
@@ -250,8 +250,10 @@ fn the_masses_to_weigh_are_those_that_a_scale_would_better_most() {
     for known in ["mass = \"200 lb\"\nmass_basis = \"weighed\"", "mass = \"200 lb ± 1 lb\""] {
         let sure = asked(known);
         assert_eq!(names(&sure, 5), ["`mass` of item `bench`"], "{known}");
-        let galley =
-            sure.sources.iter().find(|source| source.name.contains("galley") && source.footing.is_mass());
+        let galley = sure
+            .sources
+            .iter()
+            .find(|source| source.name().contains("galley") && source.input.footing.is_mass());
         assert_eq!(galley.unwrap().if_weighed, None, "{known}: a scale could not give it better");
     }
     // And weighing it for real does what was foretold.

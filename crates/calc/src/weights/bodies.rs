@@ -1,12 +1,14 @@
 //! What is aboard in a state, body by body.
 
-use pintle_quantity::{Quantity, Unit};
+use pintle_quantity::{Dimension, Quantity, Unit};
 use pintle_spec::record::Record;
 use pintle_spec::schema::trailer::{self, axle, cg};
 use pintle_spec::schema::{build as build_fields, item, kinds};
 use pintle_spec::{
     Build, Coordinate, Extent, Footing, Item, Known, Missing, Named, Reach, Span, Spanned, State, Table,
 };
+
+use crate::figure::Figure;
 
 /// Weight of fresh water, in pounds per US gallon. IAPWS-97 gives 8.345 at 4 °C and 8.330 at 20 °C; grey and black
 /// water are reckoned alike. The label figure of 49 CFR 571.110 S9.3.5(d), 8.3, is for labels only.
@@ -69,6 +71,16 @@ pub struct Body {
 }
 
 impl Body {
+    /// Its mass with what it was worked out from.
+    pub(crate) fn mass(&self) -> Figure {
+        let one = Figure::constant(Quantity::share(self.times));
+        let product =
+            self.inputs.iter().fold(one, |product, input| product.times(&Figure::given(input.clone())));
+        let plain = Quantity::from_si(self.kilograms, Dimension::MASS);
+        let shown = self.inputs.first().map_or(plain, |input| plain.with_unit_of(input.value.value));
+        Figure::traced(shown, product.trace)
+    }
+
     /// By how much the mass rises with each of its inputs: the product of the others.
     pub(super) fn mass_slopes(&self) -> impl Iterator<Item = f64> {
         let values = || self.inputs.iter().map(|input| input.value.value.si()).enumerate();

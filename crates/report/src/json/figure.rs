@@ -78,7 +78,7 @@ impl Value {
             si: quantity.si(),
             dimension: dimension.to_owned(),
             shown: quantity.show(units),
-            unit: quantity.unit().map(pintle_quantity::Unit::name),
+            unit: quantity.unit().map(pintle_quantity::Unit::name).filter(|name| !name.is_empty()),
             value: quantity.value(),
             tolerance: quantity.tolerance().map(Quantity::si),
         }

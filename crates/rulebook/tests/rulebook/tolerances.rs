@@ -62,7 +62,8 @@ fn a_shops_own_takes_effect_and_says_whose_it_is() {
     let (before, _) = of_tongue("shop = \"ours\"\n");
     let (after, bench) = of_tongue(&own("of = \"place\"\nvalue = \"3 in\""));
     let by_places = |sure: &uncertainty::Uncertainty| -> f64 {
-        let places = sure.sources.iter().filter(|source| source.footing == Footing::Place && !source.stated);
+        let places =
+            sure.sources.iter().filter(|source| source.input.footing == Footing::Place && !source.stated);
         places.map(|source| source.effect).sum()
     };
     assert!(by_places(&before) > 0.0);

@@ -85,7 +85,7 @@ pub(super) const PROPERTIES: &[Property] = &[
             let tight = sure(run, at)?;
             let masses = tight.masses_to_weigh().into_iter();
             let masses: Vec<String> = masses
-                .map(|(mass, _)| format!("{} (± {})", mass.name, mass.half_width.show(Units::AsWritten)))
+                .map(|(mass, _)| format!("{} (± {})", mass.name(), mass.half_width.show(Units::AsWritten)))
                 .collect();
             let left = tight.after_weighing().map(|left| left.show(Units::AsWritten)).unwrap_or_default();
             Ok(Found::Text(if masses.is_empty() {

@@ -130,6 +130,7 @@ fn read_item(node: &Node, table: Table, stock: &Stock, problems: &mut Vec<Proble
         kind: kind.map_or(UNREAD, |kind| kind.name),
         zone: Zone::Inside,
         extent: Extent { x: nowhere(), y: nowhere(), z: nowhere() },
+        folded: None,
         record,
         removable,
         needs: Vec::new(),

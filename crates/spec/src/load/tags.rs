@@ -6,7 +6,7 @@ use pintle_finding::{Label, Problem, Role};
 use pintle_quantity::Quantity;
 use pintle_source::{Span, Spanned};
 
-use super::items::Fitted;
+use super::items::{Fitted, UNREAD};
 use super::zones::hosts_below;
 use crate::build::{Item, Table, Zone};
 use crate::read::list;
@@ -29,8 +29,22 @@ pub(super) enum Sort {
     NotAlwaysAboard,
     /// A removable part, or a load that may stay at home.
     Choice,
+    /// A battery.
+    Battery,
+    /// An inverter.
+    Inverter,
+    /// A charger.
+    Charger,
+    /// A solar panel.
+    Panel,
+    /// Any part at all.
+    Part,
     /// Anything but a load.
     Fitted,
+    /// A gas cylinder.
+    Cylinder,
+    /// Something that burns fuel.
+    Appliance,
 }
 
 impl Sort {
@@ -44,7 +58,14 @@ impl Sort {
             Self::Removable => is_removable(item),
             Self::Choice => is_removable(item) || may_stay_at_home(item),
             Self::NotAlwaysAboard => !always_aboard(at, items),
+            Self::Battery => is_of(item, "battery"),
+            Self::Inverter => is_of(item, "inverter"),
+            Self::Charger => is_of(item, "charger"),
+            Self::Panel => is_of(item, "solar"),
+            Self::Part => true,
             Self::Fitted => item.table != Table::Load,
+            Self::Cylinder => is_of(item, "cylinder"),
+            Self::Appliance => is_of(item, "appliance"),
         }
     }
 
@@ -56,7 +77,14 @@ impl Sort {
             Self::Load => "a load",
             Self::NotAlwaysAboard => "sometimes left at home",
             Self::Choice => "removable or a load that may stay at home",
+            Self::Battery => "a battery",
+            Self::Inverter => "an inverter",
+            Self::Charger => "a charger",
+            Self::Panel => "a solar panel",
+            Self::Part => "a part",
             Self::Fitted => "a fitted part",
+            Self::Cylinder => "a cylinder",
+            Self::Appliance => "an appliance",
         }
     }
 
@@ -82,12 +110,15 @@ impl Sort {
             (Self::NotAlwaysAboard | Self::Choice, false) => {
                 "leave it out, or mark the part `removable = true` if it can be taken out"
             }
-            (Self::Tank | Self::Berth | Self::Load | Self::Fitted, _) => {
-                return format!("name {}", self.words());
-            }
+            _ => return format!("name {}", self.words()),
         };
         told.to_owned()
     }
+}
+
+/// Whether a part is of a kind. Of one whose kind could not be read, that has been said.
+fn is_of(item: &Item, kind: &str) -> bool {
+    item.kind == kind || item.kind == UNREAD
 }
 
 /// Whether the customer can take a part out.

@@ -12,7 +12,7 @@ use crate::place::{Body, has_place, resolve};
 use crate::read::list;
 use crate::record::Record;
 use crate::say::{PAST_HELP, a, full, near, past_help, shown};
-use crate::schema::item;
+use crate::schema::{item, kinds};
 use crate::surfaces::Surfaces;
 
 /// Words for zones that are not another part.
@@ -167,12 +167,27 @@ pub(super) fn place_all(items: &mut [Item], hosts: &Hosts, surfaces: &Surfaces, 
         }
         let body = if item.table == Table::Load { Body::Load } else { Body::Part };
         let extent = resolve(&item.record, *zone, body, surfaces, items, problems);
+        let folded = folded_away(&item.record)
+            .map(|folds| resolve(&folds, *zone, Body::Part, surfaces, items, problems));
         refuse_nowhere(item, problems);
         // What is adrift is looked at only to check its gaps.
         if let (Some(item), true) = (items.get_mut(at), stands) {
             item.extent = extent;
+            item.folded = folded;
         }
     }
+}
+
+/// A part's `folds`, with the sizes that do not change.
+fn folded_away(record: &Record) -> Option<Record> {
+    // Every kind that folds calls it the same.
+    let mut folds = record.table(&kinds::berth::FOLDS)?.clone();
+    for size in [&item::LENGTH, &item::WIDTH, &item::HEIGHT] {
+        if let (None, Some(held)) = (folds.value(size.key), record.value(size.key)) {
+            folds.set(size, held.clone());
+        }
+    }
+    Some(folds)
 }
 
 /// All parts, each after the one that it stands on or in, with whether it stands on the trailer in the end.

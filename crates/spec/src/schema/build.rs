@@ -28,7 +28,17 @@ crate::schema! {
 
 /// `[build]`.
 pub mod head {
-    use crate::field::Kind::{Text, Texts, Word};
+    use crate::field::Kind::{Flag, Text, Texts, Word, Words};
+
+    /// The facilities of which 49 CFR 571.3 asks four of a recreational vehicle trailer.
+    pub const FACILITY_NAMES: &[&str] = &[
+        "cooking",
+        "refrigeration",
+        "self-contained toilet",
+        "heating or air conditioning",
+        "potable water with faucet and sink",
+        "separate power or propane",
+    ];
 
     crate::schema! {
         /// `[build]`.
@@ -38,6 +48,10 @@ pub mod head {
         STAGE = "stage": Word(&["quote", "design", "build", "delivery", "service"]), required; "how far the build has come"
         SALE = "sale": Word(&["new", "used"]); "whether the trailer was sold at retail before: decides who may label what"
         PLACES = "places": Texts; "where it will be registered and towed, by the names of the rulebook's places"
+        REGISTERED = "registered": Word(&["camp trailer", "other trailer"]); "what it is or will be registered as; with a berth a camp trailer when not given, which is an inference"
+        FACILITIES = "facilities": Words(FACILITY_NAMES); "which of the facilities it has that make a recreational vehicle trailer"
+        CARGO_FIRST = "cargo_first": Flag; "whether it is designed primarily to carry cargo, which makes it no recreational vehicle trailer"
+        CAMP_ONLY = "camp_only": Texts; "tags of what is for use when parked only and must not ride along"
         NOTE = "note": Text; "anything a reader should know"
     }
 }
@@ -72,11 +86,34 @@ pub mod either {
 
 /// `[water]`.
 pub mod water {
-    use crate::field::Kind::Texts;
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Count, Flag, Quantity, Table, Texts};
+    use crate::field::Range::Positive;
 
     crate::schema! {
         /// `[water]`.
         "the use of water";
         USE_ORDER = "use_order": Texts; "tags of the tanks in the order in which they are emptied, each before the next is begun"
+        USE = "use": Quantity(Dimension::VOLUME, Positive); "what all use in a day; worked out from people, showers and the assumptions about water when not given"
+        SHOWERS = "showers": Count(0); "showers a day, of all together; none when not given"
+        DAYS = "days": Quantity(Dimension::TIME, Positive); "how long the water shall last"
+        WINTER = "winter": Flag; "whether it is used where water freezes"
+        PUMP = "pump": Table(&pump::SCHEMA); "the pump"
+    }
+
+    /// `pump`.
+    pub mod pump {
+        use pintle_quantity::Dimension;
+
+        use crate::field::Kind::{Flag, Quantity};
+        use crate::field::Range::Positive;
+
+        crate::schema! {
+            /// `pump`.
+            "the water pump";
+            FLOW = "flow": Quantity(Dimension::FLOW, Positive); "what it delivers with a tap open"
+            DRY_STOP = "dry_stop": Flag; "whether it stops by itself when the tank is empty"
+        }
     }
 }

@@ -25,5 +25,6 @@ crate::schema! {
     HEIGHT = "height": Quantity(Dimension::LENGTH, Positive); "its size upright"
     CG = "cg": Table(&super::place::cg::SCHEMA); "its centre of gravity, measured within the part"
     ANCHORS = "anchors": Table(&super::anchors::SCHEMA); "how it is held"
+    ACCESS = "access": Table(&super::moves::access::SCHEMA); "a side of it that people must get at"
     NOTE = "note": Text; "anything a reader should know"
 }

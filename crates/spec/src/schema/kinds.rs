@@ -2,9 +2,25 @@
 
 /// A module: galley, settee, dinette, cabinet, bed platform.
 pub mod module {
+    use crate::field::Kind::{Table, Tables};
+    use crate::schema::moves;
+
     crate::schema! {
         /// A module.
         "a module" with crate::schema::item::SCHEMA;
+        SWINGS = "swings": Tables(&moves::swing::SCHEMA); "its doors, drawers and lids"
+        FOLDS = "folds": Table(&moves::folds::SCHEMA); "where it is when it is folded away"
+    }
+}
+
+/// Equipment: whatever has no kind of its own.
+pub mod equipment {
+    use crate::field::Kind::Flag;
+
+    crate::schema! {
+        /// Equipment.
+        "equipment" with crate::schema::item::SCHEMA;
+        SPARKS = "sparks": Flag; "whether it can spark or set gas alight, as inverters, converters and switches can"
     }
 }
 
@@ -12,8 +28,8 @@ pub mod module {
 pub mod rack {
     use pintle_quantity::Dimension;
 
-    use crate::field::Kind::{Count, Quantity, Word};
-    use crate::field::Range::Positive;
+    use crate::field::Kind::{Count, Quantity, Tables, Word};
+    use crate::field::Range::{NotNegative, Positive};
 
     crate::schema! {
         /// A roof rack. Its height is from the roof skin to what lies on it.
@@ -23,6 +39,24 @@ pub mod rack {
         FEET = "feet": Count(1); "how many feet it stands on"
         FOOT_RATING = "foot_rating": Quantity(Dimension::MASS, Positive); "what each foot may carry"
         FEET_ON = "feet_on": Word(&["bows", "posts", "rails", "skin"]); "what the feet are fixed to"
+        FEET_AT = "feet_at": Tables(&feet_at::SCHEMA); "where its feet stand, row by row, a left and a right foot in each"
+        FOOT_FIRST = "foot_first": Quantity(Dimension::LENGTH, NotNegative); "for rows at even distances: from its front edge to the first row of feet"
+        FOOT_SPACING = "foot_spacing": Quantity(Dimension::LENGTH, Positive); "for rows at even distances: from one row of feet to the next"
+        FOOT_GAUGE = "foot_gauge": Quantity(Dimension::LENGTH, Positive); "between left and right feet; its width when not given"
+    }
+
+    /// One row of `feet_at`.
+    pub mod feet_at {
+        use pintle_quantity::Dimension;
+
+        use crate::field::Kind::Quantity;
+        use crate::field::Range::NotNegative;
+
+        crate::schema! {
+            /// One row of `feet_at`.
+            "a row of feet";
+            FRONT = "front": Quantity(Dimension::LENGTH, NotNegative), required; "from the rack's front edge to the middle of the feet"
+        }
     }
 }
 
@@ -41,6 +75,8 @@ pub mod tent {
         BEDDING = "bedding": Quantity(Dimension::MASS, NotNegative); "weight of bedding kept in it"
         FLOOR = "floor": Quantity(Dimension::LENGTH, NotNegative); "height of its floor above its underside"
         LADDER = "ladder": Quantity(Dimension::LENGTH, Positive); "working length of its ladder"
+        LADDER_SIDE = "ladder_side": Word(&["left", "right", "front", "rear"]); "the side that its ladder stands on; the side to which it opens when not given"
+        OPEN_HEIGHT = "open_height": Quantity(Dimension::LENGTH, Positive); "height of the opened tent above its underside"
     }
 }
 
@@ -71,6 +107,8 @@ pub mod cylinder {
         FUEL = "fuel": Word(&["propane", "butane"]); "what is in it"
         GAS = "gas": Quantity(Dimension::MASS, Positive); "weight of the gas when full"
         UPRIGHT = "upright": Flag; "whether it stands upright as fitted"
+        WATER_CAPACITY = "water_capacity": Quantity(Dimension::MASS, Positive); "weight of the water it would hold, stamped on its collar (WC)"
+        RESTRAINT = "restraint": Quantity(Dimension::MASS, Positive); "load that its ring, bracket or strap holds in its weakest direction"
     }
 }
 
@@ -79,7 +117,7 @@ pub mod appliance {
     use pintle_quantity::Dimension;
 
     use crate::field::Kind::{Quantity, Word};
-    use crate::field::Range::Positive;
+    use crate::field::Range::{NotNegative, Positive};
 
     crate::schema! {
         /// A stove, heater, water heater or refrigerator that burns fuel.
@@ -88,6 +126,7 @@ pub mod appliance {
         INPUT = "input": Quantity(Dimension::POWER, Positive); "heat input at full flame"
         FLUE = "flue": Word(&["flueless", "open-flued", "room-sealed"]); "where its air comes from and its fumes go to"
         USED = "used": Word(&["inside", "outside"]); "where it is used"
+        DAILY = "daily": Quantity(Dimension::TIME, NotNegative); "time in a day for which it burns, reckoned at full flame"
     }
 }
 
@@ -95,15 +134,83 @@ pub mod appliance {
 pub mod battery {
     use pintle_quantity::Dimension;
 
-    use crate::field::Kind::{Quantity, Word};
+    use crate::field::Kind::{Flag, Quantity, Word};
     use crate::field::Range::Positive;
+
+    /// What a battery can be made of.
+    pub const CHEMISTRIES: &[&str] = &["lithium iron phosphate", "flooded lead", "absorbed glass mat", "gel"];
 
     crate::schema! {
         /// A battery.
         "a battery" with crate::schema::item::SCHEMA;
         CAPACITY = "capacity": Quantity(Dimension::CHARGE, Positive); "charge at the twenty-hour rate"
         VOLTAGE = "voltage": Quantity(Dimension::VOLTAGE, Positive); "nominal voltage"
-        CHEMISTRY = "chemistry": Word(&["lithium iron phosphate", "flooded lead", "absorbed glass mat", "gel"]); "what it is made of"
+        CHEMISTRY = "chemistry": Word(CHEMISTRIES); "what it is made of"
+        CONTINUOUS = "continuous": Quantity(Dimension::CURRENT, Positive); "current that it, or its own protection, allows without end"
+        CHARGE_MOST = "charge_most": Quantity(Dimension::CURRENT, Positive); "greatest charging current that its maker allows"
+        SHORT_CIRCUIT = "short_circuit": Quantity(Dimension::CURRENT, Positive); "current that it gives into a short circuit"
+        RESISTANCE = "resistance": Quantity(Dimension::RESISTANCE, Positive); "its internal resistance; the short-circuit current is worked out from it when that is not given"
+        COLD_CUT_OFF = "cold_cut_off": Flag; "whether it refuses by itself to be charged below freezing"
+    }
+}
+
+/// An inverter.
+pub mod inverter {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::Quantity;
+    use crate::field::Range::{NotNegative, Positive, Share};
+
+    crate::schema! {
+        /// An inverter: mains voltage from the batteries.
+        "an inverter" with crate::schema::item::SCHEMA;
+        POWER = "power": Quantity(Dimension::POWER, Positive); "power that it gives without end"
+        VOLTAGE = "voltage": Quantity(Dimension::VOLTAGE, Positive); "nominal voltage of the batteries it is made for"
+        LOWEST = "lowest": Quantity(Dimension::VOLTAGE, Positive); "battery voltage below which it switches off"
+        EFFICIENCY = "efficiency": Quantity(Dimension::NONE, Share); "share of what it takes that it gives"
+        IDLE = "idle": Quantity(Dimension::POWER, NotNegative); "power that it takes when it is on and nothing is plugged in"
+        CLEARANCE = "clearance": Quantity(Dimension::LENGTH, NotNegative); "free air left round it as fitted"
+        CLEARANCE_NEEDED = "clearance_needed": Quantity(Dimension::LENGTH, NotNegative); "free air that its maker asks for"
+    }
+}
+
+/// A charger.
+pub mod charger {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Quantity, Word, Words};
+    use crate::field::Range::{NotNegative, Positive, Share};
+
+    crate::schema! {
+        /// A charger: from the mains, from the tow vehicle, or from solar panels.
+        "a charger" with crate::schema::item::SCHEMA;
+        SORT = "sort": Word(&["mains", "DC to DC", "solar"]); "what it charges from"
+        CURRENT = "current": Quantity(Dimension::CURRENT, Positive); "greatest current that it gives"
+        VOLTAGE = "voltage": Quantity(Dimension::VOLTAGE, Positive); "voltage at which it gives that current"
+        EFFICIENCY = "efficiency": Quantity(Dimension::NONE, Share); "share of what it takes that it gives"
+        CHARGES = "charges": Words(super::battery::CHEMISTRIES); "what batteries it has a setting for"
+        INPUT_MOST = "input_most": Quantity(Dimension::VOLTAGE, Positive); "greatest voltage that its input stands; of a solar controller, the panels' open-circuit voltage"
+        CLEARANCE = "clearance": Quantity(Dimension::LENGTH, NotNegative); "free air left round it as fitted"
+        CLEARANCE_NEEDED = "clearance_needed": Quantity(Dimension::LENGTH, NotNegative); "free air that its maker asks for"
+    }
+}
+
+/// A solar panel.
+pub mod solar {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::Quantity;
+    use crate::field::Range::{Positive, Share};
+
+    crate::schema! {
+        /// A solar panel; its figures are those at 1,000 W/m² and 25 °C.
+        "a solar panel" with crate::schema::item::SCHEMA;
+        POWER = "power": Quantity(Dimension::POWER, Positive); "power at 1,000 W/m² and 25 °C"
+        OPEN_VOLTAGE = "open_voltage": Quantity(Dimension::VOLTAGE, Positive); "open-circuit voltage at 25 °C"
+        WORKING_VOLTAGE = "working_voltage": Quantity(Dimension::VOLTAGE, Positive); "voltage at its greatest power"
+        SHORT_CURRENT = "short_current": Quantity(Dimension::CURRENT, Positive); "short-circuit current"
+        POWER_FALL = "power_fall": Quantity(Dimension::NONE, Share); "share of its power that it loses for each kelvin above 25 °C"
+        VOLTAGE_RISE = "voltage_rise": Quantity(Dimension::NONE, Share); "share of its open-circuit voltage that it gains for each kelvin below 25 °C"
     }
 }
 
@@ -122,7 +229,7 @@ pub mod alarm {
 pub mod tank {
     use pintle_quantity::Dimension;
 
-    use crate::field::Kind::{Quantity, Table, Word};
+    use crate::field::Kind::{Count, Flag, Quantity, Table, Text, Word};
     use crate::field::Range::Positive;
 
     crate::schema! {
@@ -131,6 +238,11 @@ pub mod tank {
         CAPACITY = "capacity": Quantity(Dimension::VOLUME, Positive); "what it holds when full"
         HOLDS = "holds": Word(&["fresh", "grey", "black"]); "which water it holds"
         ON_ROAD = "on_road": Table(&on_road::SCHEMA); "how full it may be on the road; anything from empty to full when not given"
+        BAFFLES = "baffles": Count(0); "walls across it that hold the water back fore and aft; none when not given"
+        FROST = "frost": Word(&["drained", "heated", "insulated", "nothing"]); "what is done against frost"
+        VENT = "vent": Quantity(Dimension::LENGTH, Positive); "bore of its vent"
+        DRAIN = "drain": Flag; "whether it has a drain at its lowest point"
+        MARK = "mark": Text; "the mark of a standard for what touches drinking water, as printed on it"
     }
 
     /// `on_road`.
@@ -153,8 +265,8 @@ pub mod tank {
 pub mod opening {
     use pintle_quantity::Dimension;
 
-    use crate::field::Kind::{Quantity, Word};
-    use crate::field::Range::Positive;
+    use crate::field::Kind::{Flag, Quantity, Word};
+    use crate::field::Range::{Any, Positive};
 
     crate::schema! {
         /// A door, window or hatch. Its size is that of the frame's outside; the opening left free may be smaller.
@@ -164,6 +276,13 @@ pub mod opening {
         CLEAR_HEIGHT = "clear_height": Quantity(Dimension::LENGTH, Positive); "height left free when it is open, or length of a hatch in the roof"
         SWINGS = "swings": Word(&["out", "in", "up", "down", "slides", "lifts off"]); "which way it opens"
         HINGE = "hinge": Word(&["front", "rear", "left", "right", "top", "bottom"]); "the edge that it is hung on"
+        EXIT = "exit": Flag; "whether it is reckoned as a way out for people"
+        OUTLINE = "outline": Word(&["rectangle", "ellipse"]); "shape of the opening left free; a rectangle when not given"
+        SILL = "sill": Quantity(Dimension::LENGTH, Any); "lower edge of the opening left free above the floor; that of the frame when not given"
+        LATCH = "latch": Quantity(Dimension::LENGTH, Any); "height of its latch above the floor"
+        INSIDE_RELEASE = "inside_release": Flag; "whether it can be opened from inside without tool or key"
+        OUTSIDE_LOCK = "outside_lock": Word(&["none", "key", "hasp", "bar"]); "what can be locked or barred from outside"
+        LOCKS_OPEN = "locks_open": Flag; "whether that lock can be locked so that it cannot be closed on people inside"
     }
 }
 
@@ -184,13 +303,14 @@ pub mod load {
 
 /// A locker.
 pub mod locker {
-    use crate::field::Kind::{Flag, Word};
+    use crate::field::Kind::{Flag, Tables, Word};
 
     crate::schema! {
         /// A locker: an enclosed box that other parts can stand in.
         "a locker" with crate::schema::item::SCHEMA;
         OPENS = "opens": Word(&["outside", "inside"]); "to which side its door opens"
         SEALED = "sealed": Flag; "whether it is vapour-tight to the inside of the trailer"
+        SWINGS = "swings": Tables(&crate::schema::moves::swing::SCHEMA); "its doors, drawers and lids, but for the one that opens outside"
     }
 }
 
@@ -207,12 +327,19 @@ pub mod bulkhead {
 
 /// A berth.
 pub mod berth {
-    use crate::field::Kind::Count;
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Count, Flag, Quantity, Table};
+    use crate::field::Range::{NotNegative, Positive};
 
     crate::schema! {
         /// A berth. Its height is that of the mattress's top above its underside.
         "a berth" with crate::schema::item::SCHEMA;
         PEOPLE = "people": Count(0); "how many it is for"
+        FOLDS = "folds": Table(&crate::schema::moves::folds::SCHEMA); "where it is when it is folded away"
+        RATED = "rated": Quantity(Dimension::MASS, Positive); "weight of people that what carries it is made for"
+        GUARD = "guard": Quantity(Dimension::LENGTH, NotNegative); "height of the guard on its open sides above the mattress; zero for none"
+        FLAME_LABEL = "flame_label": Flag; "whether mattress and curtains carry a label of a flame test"
     }
 }
 
@@ -220,7 +347,7 @@ pub mod berth {
 pub mod vent {
     use pintle_quantity::Dimension;
 
-    use crate::field::Kind::{Flag, Quantity, Word};
+    use crate::field::Kind::{Flag, Quantity, Text, Word};
     use crate::field::Range::NotNegative;
 
     crate::schema! {
@@ -229,5 +356,21 @@ pub mod vent {
         AREA = "area": Quantity(Dimension::AREA, NotNegative); "free area, with its screen on"
         CLOSABLE = "closable": Flag; "whether it can be shut"
         LEADS = "leads": Word(&["outside", "inside"]); "where its other end is; outside when not given"
+        GROSS = "gross": Quantity(Dimension::AREA, NotNegative); "area of the bare opening, where its free area is not known"
+        COVER = "cover": Word(&["none", "screen", "louvre", "screen and louvre"]); "what stands in the bare opening"
+        EXHAUST_OF = "exhaust_of": Text; "tag of the appliance whose fumes leave by it: such a vent gives no air"
+    }
+}
+
+/// A fire extinguisher.
+pub mod extinguisher {
+    use crate::field::Kind::{Count, Flag};
+
+    crate::schema! {
+        /// A fire extinguisher.
+        "an extinguisher" with crate::schema::item::SCHEMA;
+        CLASS_A = "class_a": Count(0); "the number before A in its rating; 0 for none"
+        CLASS_B = "class_b": Count(0); "the number before B in its rating; 0 for none"
+        CLASS_C = "class_c": Flag; "whether its rating has a C: fit for electric fires"
     }
 }

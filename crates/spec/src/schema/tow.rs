@@ -3,7 +3,7 @@
 use pintle_quantity::Dimension;
 
 use crate::field::Kind::{Quantity, Table};
-use crate::field::Range::Positive;
+use crate::field::Range::{Any, Positive};
 
 crate::schema! {
     /// `[tow]`.
@@ -14,15 +14,20 @@ crate::schema! {
     BALL_HEIGHT = "ball_height": Quantity(Dimension::LENGTH, Positive); "height of the ball above the ground, vehicle loaded"
     MASS = "mass": Quantity(Dimension::MASS, Positive); "actual weight with people and cargo, without the trailer"
     GCWR = "gcwr": Quantity(Dimension::MASS, Positive); "gross combination weight rating"
+    WHEELBASE = "wheelbase": Quantity(Dimension::LENGTH, Positive); "between its front and rear axle"
+    OVERHANG = "overhang": Quantity(Dimension::LENGTH, Positive); "from its rear axle back to the ball"
+    FRONT_AXLE = "front_axle": Quantity(Dimension::MASS, Positive); "weight on its front axle with people and cargo, without the trailer"
+    REAR_AXLE = "rear_axle": Quantity(Dimension::MASS, Positive); "weight on its rear axle with people and cargo, without the trailer"
+    YAW_INERTIA = "yaw_inertia": Quantity(Dimension::MOMENT.times(Dimension::LENGTH), Positive); "moment of inertia about the upright axis through its centre of gravity, with people and cargo"
+    FRONT_STIFFNESS = "front_stiffness": Quantity(Dimension::FORCE.over(Dimension::ANGLE), Positive); "side force of the front tires together per angle of slip"
+    REAR_STIFFNESS = "rear_stiffness": Quantity(Dimension::FORCE.over(Dimension::ANGLE), Positive); "side force of the rear tires together per angle of slip"
     PAYLOAD = "payload": Quantity(Dimension::MASS, Positive); "what its people, cargo and tongue weight may come to"
+    TAILGATE = "tailgate": Quantity(Dimension::LENGTH, Any); "how far its opened tailgate reaches behind the ball; negative where it ends ahead of it"
+    TAILGATE_HEIGHT = "tailgate_height": Quantity(Dimension::LENGTH, Positive); "from the ground to the underside of the opened tailgate"
     ABOARD = "aboard": Quantity(Dimension::MASS, Positive); "weight of the people and cargo in it, on the road"
     GVWR = "gvwr": Quantity(Dimension::MASS, Positive); "gross vehicle weight rating, from the maker's label"
-    FRONT_LOAD = "front_load": Quantity(Dimension::MASS, Positive); "load of its front axle with people and cargo, without the trailer"
-    REAR_LOAD = "rear_load": Quantity(Dimension::MASS, Positive); "load of its rear axle with people and cargo, without the trailer"
     FRONT_GAWR = "front_gawr": Quantity(Dimension::MASS, Positive); "gross axle weight rating of its front axle"
     REAR_GAWR = "rear_gawr": Quantity(Dimension::MASS, Positive); "gross axle weight rating of its rear axle"
-    WHEELBASE = "wheelbase": Quantity(Dimension::LENGTH, Positive); "from its front axle to its rear axle"
-    OVERHANG = "overhang": Quantity(Dimension::LENGTH, Positive); "from its rear axle to the ball"
     HITCH = "hitch": Table(&hitch::SCHEMA); "the hitch, part by part"
 }
 

@@ -245,6 +245,22 @@ fn loads_are_carried_within_their_range() {
 }
 
 #[test]
+fn a_load_that_always_rides_stays_behind_with_what_carries_it() {
+    // All bikes on the rack, and the rack left at home.
+    let always = |more: &str| {
+        with(&state(more).replace("least = \"0 lb\"\nzone = \"rack\"", "least = \"20 lb\"\nzone = \"rack\""))
+    };
+    assert!(always("").contains("least = \"20 lb\""));
+    let out = "carry = { food = \"5 lb\" }\nout = [\"rack\"]\nfill = { fresh = \"90 %\" }";
+    assert_eq!(load(&always(out), STOCK).codes(), [""; 0]);
+    assert_eq!(
+        load(&always(&out.replace("\"rack\"", "\"tent\"")), STOCK).codes(),
+        ["missing-value"],
+        "the rack is aboard"
+    );
+}
+
+#[test]
 fn a_load_that_always_rides_is_carried_on_every_road() {
     let missing = "state `s` does not carry load `food`, of which at least `5 lb` always rides along";
     let help =

@@ -2,8 +2,7 @@
 
 use super::bench::{HEAD, STOCK, TRAILER, says, says_of};
 
-const KINDS: &str =
-    "`module`, `equipment`, `rack`, `tent`, `ladder`, `cylinder`, `appliance`, `battery` and `alarm`";
+const KINDS: &str = "`module`, `equipment`, `rack`, `tent`, `ladder`, `cylinder`, `appliance`, `battery`, `inverter`, `charger`, `solar`, `alarm` and `extinguisher`";
 const AT: &str = "at = { front = \"1 in\", left = \"2 in\" }\n";
 
 #[test]
@@ -22,7 +21,7 @@ fn unknown_keys_at_each_level() {
                 "unknown-key",
                 "the spec has no field `frame`",
                 "its fields are `build`, `trailer`, `tow`, `people`, `item`, `tank`, `locker`, `bulkhead`, `berth`, \
-                 `vent`, `load`, `either`, `water` and `state`",
+                 `vent`, `opening`, `load`, `either`, `gas`, `electric`, `water`, `record`, `assume` and `state`",
                 "frame",
                 1,
             ),
@@ -32,8 +31,8 @@ fn unknown_keys_at_each_level() {
             (
                 "unknown-key",
                 "item `g` has no field `zebra`",
-                "its fields are `tag`, `part`, `kind`, `zone`, `at`, `removable`, `mass`, `mass_basis`, `needs`, `length`, `width`, \
-                 `height`, `cg`, `anchors` and `note`",
+                "its fields are `swings`, `folds`, `tag`, `part`, `kind`, `zone`, `at`, `removable`, `mass`, `mass_basis`, `needs`, `length`, `width`, \
+                 `height`, `cg`, `anchors`, `access` and `note`",
                 "zebra",
                 11,
             ),
@@ -117,7 +116,7 @@ fn unknown_parts_and_kinds_bring_no_noise_about_their_fields() {
                 "unknown-key",
                 "item `a` has no field `zebra`",
                 "its fields are `tag`, `part`, `kind`, `zone`, `at`, `removable`, `mass`, `mass_basis`, `needs`, `length`, `width`, \
-                 `height`, `cg`, `anchors` and `note`",
+                 `height`, `cg`, `anchors`, `access` and `note`",
                 "zebra",
                 6,
             ),
@@ -406,8 +405,8 @@ fn one_bracket_too_few_is_said_and_the_table_read_all_the_same() {
             (
                 "unknown-key",
                 "item `g` has no field `zebar`",
-                "its fields are `tag`, `part`, `kind`, `zone`, `at`, `removable`, `mass`, `mass_basis`, `needs`, `length`, `width`, \
-                 `height`, `cg`, `anchors` and `note`",
+                "its fields are `swings`, `folds`, `tag`, `part`, `kind`, `zone`, `at`, `removable`, `mass`, `mass_basis`, `needs`, `length`, `width`, \
+                 `height`, `cg`, `anchors`, `access` and `note`",
                 "zebar",
                 5,
             ),

@@ -7,6 +7,8 @@ mod all_at_once;
 #[cfg(test)]
 mod bench;
 #[cfg(test)]
+mod electric;
+#[cfg(test)]
 mod footings;
 #[cfg(test)]
 mod grammar;
@@ -24,6 +26,8 @@ mod patches;
 mod places;
 #[cfg(test)]
 mod stock;
+#[cfg(test)]
+mod tickets;
 #[cfg(test)]
 mod together;
 #[cfg(test)]

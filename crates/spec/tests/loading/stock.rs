@@ -3,7 +3,8 @@
 use super::bench::{HEAD, STOCK, TRAILER, load, says, with};
 
 const KINDS: &str = "the kinds are `trailer`, `tow vehicle`, `module`, `equipment`, `rack`, `tent`, `ladder`, \
-    `cylinder`, `appliance`, `battery`, `alarm`, `tank`, `locker`, `bulkhead`, `berth`, `vent` and `load`";
+    `cylinder`, `appliance`, `battery`, `inverter`, `charger`, `solar`, `alarm`, `tank`, `locker`, `bulkhead`, `berth`, `vent`, `opening`, \
+    `extinguisher` and `load`";
 const LOOP: &str = "name the part it is a variant of, or state its `kind` and all its fields";
 const SPEC: &str =
     "[build]\nnumber = \"1\"\ntitle = \"1\"\nstage = \"design\"\n[trailer]\nnose = { shape = \"flat\" }\n";

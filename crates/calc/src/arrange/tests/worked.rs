@@ -106,6 +106,9 @@ fn bags_in_front_or_in_the_back_shift_as_the_handbook_says() {
     close(inches(aft - ahead), 48.0 * 100.0 / 1100.0);
     assert_eq!(name(&build, Extremum::CentreX, End::Most), "bags: bags aft 100 lb");
     assert_eq!(name(&build, Extremum::CentreX, End::Least), "departure: bags: bags ahead 100 lb");
+    // With none of either aboard, the lightest arrangement names none of them.
+    let build = read(&more.replace("none = false", "none = true"));
+    assert_eq!(name(&build, Extremum::Gross, End::Least), "bags: none");
     // FAA-H-8083-1, weight added: change of the centre of gravity = weight added × its distance / new total weight.
     let build = read(&(module("galley", 200.0, 115.0, 20.0, "") + ROAD));
     let [with, without] = [End::Most, End::Least].map(|end| figure(&build, Extremum::CentreX, end));

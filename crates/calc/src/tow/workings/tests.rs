@@ -99,7 +99,7 @@ fn built(trailer: &str, tow: &str) -> String {
          cg = {{ centre = \"0 in\", ground = \"30 in\" }}\njack = {{ rating = \"1000 lb\" }}\n\
          coupler = {{ rating = \"3500 lb\", tongue_rating = \"525 lb\", ball = \"2 in\", height = \"17 in\"{trailer} }}\n\
          [tow]\nrating = \"7200 lb\"\ntongue_rating = \"720 lb\"\nball = \"2 in\"\nball_height = \"18 in\"\nmass = \"5900 lb\"\n\
-         aboard = \"700 lb\"\ngvwr = \"7000 lb\"\nfront_load = \"3100 lb\"\nrear_load = \"2800 lb\"\nwheelbase = \"140 in\"\noverhang = \"49 in\"\n{tow}\n\
+         aboard = \"700 lb\"\ngvwr = \"7000 lb\"\nfront_axle = \"3100 lb\"\nrear_axle = \"2800 lb\"\nwheelbase = \"140 in\"\noverhang = \"49 in\"\n{tow}\n\
          [[load]]\ntag = \"bags\"\nmass = \"100 lb\"\nleast = \"0 lb\"\nat = {{ axle = \"0 in\", centre = \"0 in\", floor = \"0 in\" }}\n\
          [[state]]\nname = \"empty\"\nuse = \"road\"\n[[state]]\nname = \"camp\"\nuse = \"camp\"\n"
     );
@@ -115,7 +115,11 @@ impl Found {
         let value = Spanned::new(Quantity::share(0.5), Span::new(source, 0, 5));
         let restores = Assumption::new(value, Standing::Memory, "a test".to_owned());
         let assumptions = Assumptions::from_list([(&assume::TOW, &assume::tow::RESTORES, restores)]);
-        Self(workings(&Case { build: &build, assumptions: &assumptions }))
+        Self(workings(&Case {
+            build: &build,
+            assumptions: &assumptions,
+            places: &crate::place::Places::default(),
+        }))
     }
 
     #[track_caller]

@@ -74,7 +74,7 @@ fn plain(case: &Case<'_>, loaded: &Loaded) -> Vec<Working> {
         figure(of, "front_axle_relief", "what the ball's load takes from the front axle", relief),
         figure(of, "rear_axle_load", "load of the rear axle with the trailer, without spring bars", |work| {
             let gain = gain(work)?;
-            let r = work.take("R₀", "rear axle without the trailer", of_vehicle(&tow::REAR_LOAD))?;
+            let r = work.take("R₀", "rear axle without the trailer", of_vehicle(&tow::REAR_AXLE))?;
             work.step("R", "rear axle with it", "R₀ + ΔR", alike(r.plus(&gain)), LEVERS)
         }),
         figure(
@@ -83,13 +83,13 @@ fn plain(case: &Case<'_>, loaded: &Loaded) -> Vec<Working> {
             "load of the front axle with the trailer, without spring bars",
             |work| {
                 let relief = relief(work)?;
-                let f = work.take("F₀", "front axle without the trailer", of_vehicle(&tow::FRONT_LOAD))?;
+                let f = work.take("F₀", "front axle without the trailer", of_vehicle(&tow::FRONT_AXLE))?;
                 work.step("F", "front axle with it", "F₀ − ΔF", alike(f.minus(&relief)), LEVERS)
             },
         ),
         figure(of, "front_axle_share", "what is left on the front axle, as a share of what was", |work| {
             let relief = relief(work)?;
-            let f = work.take("F₀", "front axle without the trailer", of_vehicle(&tow::FRONT_LOAD))?;
+            let f = work.take("F₀", "front axle without the trailer", of_vehicle(&tow::FRONT_AXLE))?;
             let left = alike(f.minus(&relief))?.over(&f).as_share();
             work.step("q", "share left", "(F₀ − ΔF) / F₀", Ok(left), LEVERS)
         }),
@@ -210,8 +210,8 @@ fn spread(case: &Case<'_>, loaded: &Loaded) -> Vec<Working> {
     })];
     all.extend(SPREAD.into_iter().map(|which| figure(of, which.0, which.1, |work| bars(work, which))));
     for (key, says, which, without, symbol) in [
-        ("front_axle_distributed", "load of the front axle with spring bars", front, &tow::FRONT_LOAD, "F"),
-        ("rear_axle_distributed", "load of the rear axle with spring bars", rear, &tow::REAR_LOAD, "R"),
+        ("front_axle_distributed", "load of the front axle with spring bars", front, &tow::FRONT_AXLE, "F"),
+        ("rear_axle_distributed", "load of the rear axle with spring bars", rear, &tow::REAR_AXLE, "R"),
     ] {
         all.push(figure(of, key, says, |work| {
             if !fitted()? {

@@ -37,6 +37,10 @@ impl Rules<'_> {
             if let (false, Some(load)) =
                 (state.carry.iter().any(|(carried, _)| carried == at), self.item(*at))
             {
+                // It stays behind with what carries it.
+                if self.host_out(load.zone, state).is_some() {
+                    continue;
+                }
                 let tag = shown(&load.tag.value);
                 let shown_least = least.value.show(Units::AsWritten);
                 let message = format!(

@@ -51,7 +51,7 @@ impl Found {
     }
 
     pub(super) fn of_build(build: &Build) -> Self {
-        Self(workings(&Case { build, assumptions: &assumptions() }))
+        Self(workings(&Case { build, assumptions: &assumptions(), places: &crate::place::Places::default() }))
     }
 
     #[track_caller]

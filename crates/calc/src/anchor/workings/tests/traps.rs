@@ -275,7 +275,11 @@ fn what_is_not_said_is_missing() {
     // Nothing is assumed that the rulebook does not state.
     let bare = crate::assumed::Assumptions::default();
     let build = crate::space::trial::read(&bolted("300 lb"));
-    let all = crate::anchor::workings(&crate::case::Case { build: &build, assumptions: &bare });
+    let all = crate::anchor::workings(&crate::case::Case {
+        build: &build,
+        assumptions: &bare,
+        places: &crate::place::Places::default(),
+    });
     let torque = all.iter().find(|working| working.key == "torque").unwrap();
     assert_eq!(torque.outcome.as_ref().unwrap_err().what, "the assumption `anchor.clamp_share`");
 }

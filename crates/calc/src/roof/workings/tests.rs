@@ -1,0 +1,479 @@
+//! Figures of builds, by hand.
+
+use super::workings;
+use crate::space::trial::{FLAT, build, in_metric, mirrored, read, spec, value};
+use crate::{Assumptions, Case, Outcome, Working};
+use proptest::prelude::*;
+
+/// A rack 100 × 60 in from 66 in behind the ball, 60 lb, 3 in high.
+fn rack(feet: &str) -> String {
+    format!(
+        r#"
+[[item]]
+tag = "rack"
+kind = "rack"
+zone = "roof"
+length = "100 in"
+width = "60 in"
+height = "3 in"
+mass = "60 lb"
+feet_on = "bows"
+at = {{ front = "30 in" }}
+{feet}
+"#
+    )
+}
+
+const TWO_ROWS: &str = "feet = 4\nfoot_first = \"0 in\"\nfoot_spacing = \"100 in\"";
+
+/// A tent 84 × 56 × 12 in, 140 lb with 10 lb of bedding, opening to the right.
+fn tent(more: &str) -> String {
+    format!(
+        r#"
+[[item]]
+tag = "tent"
+kind = "tent"
+zone = "rack"
+length = "84 in"
+width = "56 in"
+height = "12 in"
+mass = "140 lb"
+bedding = "10 lb"
+floor = "2 in"
+{more}
+
+[[berth]]
+tag = "loft"
+zone = "tent"
+people = 2
+"#
+    )
+}
+
+const BOWS: &str = r#"
+[trailer.bows]
+first = "12 in"
+spacing = "24 in"
+span = "72 in"
+material = "aluminium"
+section = { shape = "rectangular tube", width = "1 in", height = "2 in", wall = "1/8 in" }
+
+[assume.roof]
+bumps = "200 %"
+steel_stiffness = "29,000,000 psi"
+steel_allowable = "21,600 psi"
+aluminium_stiffness = "10,000,000 psi"
+aluminium_allowable = "9,700 psi"
+ladder_strength = "400 %"
+landing = "3 ft"
+
+[people]
+mass = "180 lb"
+count = 2
+"#;
+
+fn found(spec: &str) -> Vec<Working> {
+    let build = read(spec);
+    workings(&Case {
+        build: &build,
+        assumptions: &Assumptions::default(),
+        places: &crate::place::Places::default(),
+    })
+}
+
+fn of(more: &str) -> Vec<Working> {
+    found(&spec(FLAT, more))
+}
+
+#[track_caller]
+fn one<'w>(all: &'w [Working], key: &str, of: &str) -> &'w Working {
+    let told = || all.iter().filter(|one| one.key == key).map(|one| one.of.clone()).collect::<Vec<_>>();
+    all.iter().find(|one| one.key == key && one.of == of).unwrap_or_else(|| panic!("{key}: {:?}", told()))
+}
+
+#[track_caller]
+fn is(all: &[Working], key: &str, of: &str, expected: f64, unit: &str) {
+    let found = value(one(all, key, of).figure().unwrap(), unit);
+    assert!(
+        (found - expected).abs() <= 1e-9 * expected.abs().max(1.0),
+        "{key}: {found}, not {expected} {unit}"
+    );
+}
+
+#[track_caller]
+fn texts(all: &[Working], key: &str, of: &str) -> Vec<String> {
+    match &one(all, key, of).outcome {
+        Ok(Outcome::Texts(texts)) => texts.clone(),
+        other => panic!("{key}: {other:?}"),
+    }
+}
+
+#[track_caller]
+fn missing(all: &[Working], key: &str, of: &str) -> String {
+    one(all, key, of).outcome.as_ref().unwrap_err().what.clone()
+}
+
+/// Two rows are a lever: the tent's middle is 42 in of 100 in behind the front row.
+#[test]
+fn feet_of_two_rows_are_a_lever() {
+    let all = of(&(rack(TWO_ROWS) + &tent("at = { front = \"0 in\" }") + BOWS));
+    let (front, rear) = (15.0 + 75.0 * 0.58, 15.0 + 75.0 * 0.42);
+    for side in ["left", "right"] {
+        is(&all, "foot_moving", &format!("foot {side} of row 1 of item `rack`"), front, "lb");
+        is(&all, "foot_moving", &format!("foot {side} of row 2 of item `rack`"), rear, "lb");
+    }
+    is(&all, "foot_moving_most", "item `rack`", front, "lb");
+    is(&all, "foot_bumps_most", "item `rack`", 2.0 * front, "lb");
+    // Parked, two people of 180 lb lie over the closed tent.
+    let parked = 15.0 + 255.0 * 0.58;
+    is(&all, "foot_parked_most", "item `rack`", parked, "lb");
+    is(&all, "rack_bumps", "item `rack`", 420.0, "lb");
+    is(&all, "foot_even_parked", "item `rack`", 570.0 / 4.0, "lb");
+}
+
+/// A tent 6 in right of the middle of a rack 60 in wide: 6/60 more of it on the right.
+#[test]
+fn feet_aside_take_the_lever_across() {
+    let all = of(&(rack(TWO_ROWS) + &tent("at = { front = \"8 in\", centre = \"6 in\" }") + BOWS));
+    is(&all, "foot_moving", "foot right of row 1 of item `rack`", 15.0 + 150.0 * 0.5 * 0.6, "lb");
+    is(&all, "foot_moving", "foot left of row 1 of item `rack`", 15.0 + 150.0 * 0.5 * 0.4, "lb");
+    let narrow = of(&(rack(&format!("{TWO_ROWS}\nfoot_gauge = \"40 in\""))
+        + &tent("at = { front = \"8 in\", centre = \"6 in\" }")
+        + BOWS));
+    is(&narrow, "foot_moving", "foot right of row 1 of item `rack`", 15.0 + 150.0 * 0.5 * 0.65, "lb");
+}
+
+/// The middle one of three even rows under an even load takes 10/16 of it, as every handbook has it: not a third.
+#[test]
+fn trap_feet_do_not_share_evenly() {
+    let three = "feet = 6\nfoot_first = \"0 in\"\nfoot_spacing = \"50 in\"";
+    let all = of(&(rack(three) + BOWS));
+    is(&all, "foot_moving", "foot left of row 2 of item `rack`", 60.0 * 10.0 / 16.0 / 2.0, "lb");
+    is(&all, "foot_moving", "foot left of row 3 of item `rack`", 60.0 * 3.0 / 16.0 / 2.0, "lb");
+    is(&all, "foot_even_moving", "item `rack`", 10.0, "lb");
+    let listed = "feet_at = [{ front = \"100 in\" }, { front = \"0 in\" }, { front = \"50 in\" }]";
+    let same = of(&(rack(listed) + BOWS));
+    is(&same, "foot_moving", "foot right of row 2 of item `rack`", 60.0 * 10.0 / 16.0 / 2.0, "lb");
+}
+
+/// Rows at 66 and 166 in behind the ball; bows at 37.5 + 12 + 24 n: 49.5, 73.5 … 169.5.
+#[test]
+fn feet_off_bows() {
+    let all = of(&(rack(TWO_ROWS) + BOWS));
+    is(&all, "foot_off_bow", "row 1 of item `rack`", 7.5, "in");
+    is(&all, "foot_off_bow", "row 2 of item `rack`", 3.5, "in");
+    is(&all, "foot_off_bow_most", "item `rack`", 7.5, "in");
+    // With four bows the last is at 121.5 in.
+    let few = of(&(rack(TWO_ROWS) + &BOWS.replace("spacing =", "count = 4\nspacing =")));
+    is(&few, "foot_off_bow", "row 2 of item `rack`", 44.5, "in");
+}
+
+/// Two equal loads P at a from the posts: M = P a, δ = P a (3 L² − 4 a²) / (24 E I), of every handbook.
+#[test]
+fn bows_under_two_feet() {
+    let all = of(&(rack(TWO_ROWS) + &tent("at = { front = \"8 in\" }") + BOWS));
+    let inertia = (1.0 * 8.0 - 0.75 * 1.75_f64.powi(3)) / 12.0;
+    // 60 lb of rack, 150 lb of tent, 360 lb of people, on four feet, each 6 in from its post.
+    for (case, times, load) in [("parked", 1.0, 570.0 / 4.0), ("bumps", 2.0, 210.0 / 4.0)] {
+        let p = times * load;
+        let key = |what: &str| format!("bow_{what}_{case}");
+        for bow in ["roof bow 2", "roof bow 6"] {
+            is(&all, &key("load"), bow, 2.0 * p, "lb");
+            is(&all, &key("moment"), bow, p * 6.0, "lbf·in");
+            is(&all, &key("stress"), bow, p * 6.0 / inertia, "psi");
+            let sag = p * 6.0 * (3.0 * 72.0 * 72.0 - 4.0 * 36.0) / (24.0 * 10e6 * inertia);
+            is(&all, &key("sag"), bow, sag, "in");
+            is(&all, &format!("bow_sag_{case}_share"), "the roof bows", sag / 72.0 * 100.0, "%");
+        }
+        let used = p * 6.0 / inertia / 9_700.0;
+        is(&all, &format!("bow_stress_{case}_use"), "the roof bows", used * 100.0, "%");
+        is(&all, &format!("bow_stress_{case}_most"), "the roof bows", used * 9_700.0, "psi");
+    }
+    let steel = of(&(rack(TWO_ROWS)
+        + &tent("at = { front = \"8 in\" }")
+        + &BOWS.replace("\"aluminium\"", "\"steel\"")));
+    let sag = 570.0 / 4.0 * 6.0 * (3.0 * 72.0 * 72.0 - 4.0 * 36.0) / (24.0 * 29e6 * inertia);
+    is(&steel, "bow_sag_parked", "roof bow 2", sag, "in");
+}
+
+/// Without a span a bow is as long as the box is wide outside: 75 in, and the feet 7.5 in from its ends.
+#[test]
+fn the_span_is_that_of_the_box_when_not_given() {
+    let all = of(&(rack(TWO_ROWS) + &BOWS.replace("span = \"72 in\"\n", "")));
+    is(&all, "bow_span", "the roof bows", 75.0, "in");
+    is(&all, "bow_moment_bumps", "roof bow 2", 2.0 * 15.0 * 7.5, "lbf·in");
+}
+
+#[test]
+fn feet_that_stand_on_no_bow_bend_none() {
+    for (on, why) in [("posts", "its feet stand on the posts"), ("skin", "its feet stand on the skin")] {
+        let all = of(&(rack(TWO_ROWS).replace("\"bows\"", &format!("\"{on}\"")) + BOWS));
+        let found = &one(&all, "foot_off_bow_most", "item `rack`").outcome;
+        assert!(matches!(found, Ok(Outcome::None(told)) if told == why), "{found:?}");
+        let found = &one(&all, "bow_stress_parked_most", "the roof bows").outcome;
+        assert!(matches!(found, Ok(Outcome::None(_))), "{found:?}");
+        assert!(!all.iter().any(|one| one.key == "bow_stress_parked"));
+    }
+}
+
+#[test]
+fn what_is_not_given_is_missing() {
+    let rows = [
+        ("", "foot_moving_most", "item `rack`", "`foot_first` of item `rack`"),
+        (
+            "foot_first = \"0 in\"\nfoot_spacing = \"9 in\"",
+            "foot_moving_most",
+            "item `rack`",
+            "`feet` of item `rack`",
+        ),
+        (
+            "feet = 5\nfoot_first = \"0 in\"\nfoot_spacing = \"9 in\"",
+            "foot_moving_most",
+            "item `rack`",
+            "the rows of the 5 feet of item `rack`",
+        ),
+        (
+            "feet = 6\nfeet_at = [{ front = \"0 in\" }, { front = \"9 in\" }]",
+            "foot_parked_most",
+            "item `rack`",
+            "`feet` and `feet_at` of item `rack` that agree",
+        ),
+        (
+            "foot_first = \"0 in\"\nfeet_at = [{ front = \"0 in\" }, { front = \"9 in\" }]",
+            "foot_off_bow_most",
+            "item `rack`",
+            "one way to say where the feet of item `rack` stand",
+        ),
+        (
+            "feet_at = [{ front = \"9 in\" }, { front = \"9 in\" }]",
+            "foot_bumps_most",
+            "item `rack`",
+            "two rows of feet or more, one behind the other, under item `rack`",
+        ),
+    ];
+    for (feet, key, of_what, expected) in rows {
+        assert_eq!(missing(&of(&(rack(feet) + BOWS)), key, of_what), expected);
+    }
+    let no_bows = BOWS.split("[assume.roof]").last().unwrap();
+    let no_bows = format!("[assume.roof]{no_bows}");
+    let all = of(&(rack(TWO_ROWS) + &no_bows));
+    assert_eq!(missing(&all, "foot_off_bow_most", "item `rack`"), "`bows` of the trailer");
+    assert_eq!(missing(&all, "bow_stress_parked_use", "the roof bows"), "`bows` of the trailer");
+    let thick = of(&(rack(TWO_ROWS) + &BOWS.replace("wall = \"1/8 in\"", "wall = \"1/2 in\"")));
+    assert_eq!(
+        missing(&thick, "bow_stress_parked_most", "the roof bows"),
+        "a rectangular tube with room within its walls"
+    );
+    let wide = of(&(rack(&format!("{TWO_ROWS}\nfoot_gauge = \"80 in\"")) + BOWS));
+    assert_eq!(
+        missing(&wide, "bow_stress_parked_most", "the roof bows"),
+        "rack feet that stand between the posts of the bows"
+    );
+    let unknown = of(&(rack(TWO_ROWS) + &BOWS.replace("aluminium_allowable = \"9,700 psi\"\n", "")));
+    assert_eq!(
+        missing(&unknown, "bow_stress_parked_use", "the roof bows"),
+        "the assumption `roof.aluminium_allowable`"
+    );
+    is(&unknown, "bow_stress_bumps_most", "the roof bows", 2.0 * 15.0 * 6.0 / 0.331_705_729_166_666_7, "psi");
+}
+
+/// The skin is 97 in up, the tent's underside 100 in, its floor 102 in.
+const OPEN: &str = "opens = \"right\"\nopen_reach = \"40 in\"\nopen_height = \"50 in\"\nladder = \"10 ft\"";
+
+fn opening(tag: &str, zone: &str, fields: &str) -> String {
+    format!("[[opening]]\ntag = \"{tag}\"\nzone = \"{zone}\"\n{fields}\n")
+}
+
+#[test]
+fn heights_with_tents_closed_and_open() {
+    let all = of(&(rack(TWO_ROWS) + &tent(&format!("{OPEN}\nat = {{ front = \"8 in\" }}")) + BOWS));
+    is(&all, "height_closed", "the build", 112.0, "in");
+    is(&all, "height_open", "the build", 150.0, "in");
+    let all = of(&(rack(TWO_ROWS) + &tent("at = { front = \"8 in\" }") + BOWS));
+    assert_eq!(missing(&all, "height_open", "the build"), "`open_height` of item `tent`");
+}
+
+#[test]
+fn what_the_open_tent_hangs_over() {
+    // The tent: 74 to 158 in behind the ball, and from 28 in left to 28 + 40 in right of the centreline.
+    let door = "sort = \"door\"\nswings = \"out\"\nhinge = \"front\"\nlength = \"30 in\"\nheight = \"60 in\"";
+    let at = |front: &str| format!("{door}\nat = {{ front = \"{front}\", floor = \"0 in\" }}");
+    let awning = "[[item]]\ntag = \"awning\"\nkind = \"equipment\"\nzone = \"right wall\"\nmass = \"20 lb\"\nlength = \"60 in\"\nwidth = \"4 in\"\nheight = \"5 in\"\nat = { front = \"100 in\", ceiling = \"1 in\" }\n";
+    let all = of(&(rack(TWO_ROWS)
+        + &tent(&format!("{OPEN}\nat = {{ front = \"8 in\" }}"))
+        + BOWS
+        + awning
+        + &opening("kerb-door", "right wall", &at("60 in"))
+        + &opening("ahead", "right wall", &at("6 in"))
+        + &opening("far-side", "left wall", &at("60 in"))
+        + &opening(
+            "hatch",
+            "roof",
+            "sort = \"hatch\"\nswings = \"up\"\nhinge = \"front\"\nlength = \"14 in\"\nwidth = \"14 in\"\nat = { rear = \"20 in\" }",
+        )));
+    assert_eq!(
+        texts(&all, "open_over", "item `tent`"),
+        ["item `awning`", "opening `kerb-door`", "opening `hatch`"]
+    );
+    // Doors end 80 in up, below the tent; the hatch's lid rises to 111 in under it.
+    assert_eq!(texts(&all, "open_blocks", "item `tent`"), ["opening `hatch`"]);
+}
+
+#[test]
+fn what_swings_into_the_open_tent() {
+    // Behind the rear door, a galley hatch 40 in high under the roof swings up 40 in out; the tent opens rearwards above it.
+    let rear = "opens = \"rear\"\nopen_reach = \"44 in\"\nopen_height = \"50 in\"\nladder = \"10 ft\"";
+    let hatch = |swings: &str| {
+        opening(
+            "galley-hatch",
+            "rear door",
+            &format!(
+                "sort = \"hatch\"\nswings = \"{swings}\"\nhinge = \"left\"\nwidth = \"40 in\"\nheight = \"40 in\"\nat = {{ ceiling = \"-20 in\" }}"
+            ),
+        )
+    };
+    let with = |swings: &str| {
+        of(&(rack(TWO_ROWS) + &tent(&format!("{rear}\nat = {{ front = \"8 in\" }}")) + BOWS + &hatch(swings)))
+    };
+    // Its top is 115 in up, above the tent's underside at 100 in: it cannot open.
+    assert_eq!(texts(&with("up"), "open_blocks", "item `tent`"), ["opening `galley-hatch`"]);
+    assert_eq!(texts(&with("out"), "open_blocks", "item `tent`"), ["opening `galley-hatch`"]);
+    for stays in ["in", "slides", "lifts off"] {
+        assert_eq!(texts(&with(stays), "open_blocks", "item `tent`"), Vec::<String>::new(), "{stays}");
+    }
+}
+
+/// A ladder of 10 ft to 102 in: it is long enough, stands at 75.5°, and 102 / tan 75.52° = 26.3 in out.
+#[test]
+fn the_ladder() {
+    let all = of(&(rack(TWO_ROWS) + &tent(&format!("{OPEN}\nat = {{ front = \"8 in\" }}")) + BOWS));
+    let angle = 0.25_f64.acos();
+    is(&all, "ladder_needed", "item `tent`", 102.0 / angle.sin(), "in");
+    is(&all, "ladder_with_landing", "item `tent`", 102.0 / angle.sin() + 36.0, "in");
+    is(&all, "ladder_angle", "item `tent`", angle.to_degrees(), "°");
+    is(&all, "ladder_above_floor", "item `tent`", 120.0 - 102.0 / angle.sin(), "in");
+    is(&all, "ladder_out", "item `tent`", 102.0 / angle.tan(), "in");
+    is(&all, "ladder_foot_behind", "item `tent`", 74.0 + 42.0, "in");
+    is(&all, "ladder_foot_right", "item `tent`", 68.0 + 102.0 / angle.tan(), "in");
+    is(&all, "ladder_bears", "item `tent`", 720.0, "lb");
+    let short = of(&(rack(TWO_ROWS)
+        + &tent(&OPEN.replace("10 ft", "8 ft")).replace("floor =", "at = { front = \"8 in\" }\nfloor =")
+        + BOWS));
+    assert_eq!(
+        missing(&short, "ladder_angle", "item `tent`"),
+        "a ladder that reaches the floor of item `tent`"
+    );
+    let up = OPEN.replace("\"right\"", "\"up\"");
+    let all = of(&(rack(TWO_ROWS) + &tent(&format!("{up}\nat = {{ front = \"8 in\" }}")) + BOWS));
+    assert_eq!(
+        missing(&all, "ladder_foot_right", "item `tent`"),
+        "the side that the ladder of item `tent` stands on"
+    );
+}
+
+/// Its foot is 94.3 in right of the centreline, 116 in behind the ball; the wall's outside is at 37.5 in.
+#[test]
+fn a_door_that_swings_over_the_ladders_foot() {
+    let with = |fields: &str| {
+        let door = opening("door", "right wall", fields);
+        of(&(rack(TWO_ROWS)
+            + &tent(&format!("{OPEN}\nat = {{ front = \"8 in\" }}")).replace("40 in", "0 in")
+            + BOWS
+            + &door))
+    };
+    // Foot at 28 + 26.3 = 54.3 in: 16.8 in out of the wall.
+    let hung = |front: &str, hinge: &str| {
+        with(&format!(
+            "sort = \"door\"\nswings = \"out\"\nhinge = \"{hinge}\"\nlength = \"30 in\"\nheight = \"60 in\"\nat = {{ front = \"{front}\", floor = \"0 in\" }}"
+        ))
+    };
+    // The door from 102.5 to 132.5 in: the foot is 13.5 in behind its front edge, 16.8 in out: 21.6 in from that hinge.
+    assert_eq!(texts(&hung("65 in", "front"), "swings_over_ladder", "item `tent`"), ["opening `door`"]);
+    // From 87.5 to 117.5 in: 28.5 in behind the front hinge and 16.8 in out, 33 in, is past the leaf of 30 in …
+    assert_eq!(texts(&hung("50 in", "front"), "swings_over_ladder", "item `tent`"), Vec::<String>::new());
+    // … but hung behind it is within: 1.5 in and 16.8 in.
+    assert_eq!(texts(&hung("50 in", "rear"), "swings_over_ladder", "item `tent`"), ["opening `door`"]);
+    let ramp = with(
+        "sort = \"ramp\"\nlength = \"30 in\"\nheight = \"60 in\"\nat = { front = \"65 in\", floor = \"0 in\" }",
+    );
+    assert_eq!(texts(&ramp, "swings_over_ladder", "item `tent`"), ["opening `door`"]);
+    let barn = with(
+        "sort = \"barn doors\"\nlength = \"30 in\"\nheight = \"60 in\"\nat = { front = \"65 in\", floor = \"0 in\" }",
+    );
+    // Leaves of 15 in do not reach 16.8 in out.
+    assert_eq!(texts(&barn, "swings_over_ladder", "item `tent`"), Vec::<String>::new());
+    let unhung = with(
+        "sort = \"door\"\nswings = \"out\"\nlength = \"30 in\"\nheight = \"60 in\"\nat = { front = \"65 in\", floor = \"0 in\" }",
+    );
+    assert_eq!(missing(&unhung, "swings_over_ladder", "item `tent`"), "`hinge` of opening `door`");
+}
+
+#[test]
+fn a_stove_by_the_open_tent() {
+    // Outside on the right wall, from 100 to 120 in behind the ball, its top 50 in up; the tent reaches 68 in right.
+    let stove = |used: &str| {
+        format!(
+            "[[item]]\ntag = \"stove\"\nkind = \"appliance\"\nzone = \"right wall\"\nmass = \"9 lb\"\nlength = \"20 in\"\nwidth = \"12 in\"\nheight = \"8 in\"\n{used}\nat = {{ ball = \"100 in\", ground = \"42 in\" }}\n"
+        )
+    };
+    let tent =
+        |reach: &str| tent(&format!("{OPEN}\nat = {{ front = \"8 in\" }}")).replace("\"40 in\"", reach);
+    let with = |reach: &str, used: &str| of(&(rack(TWO_ROWS) + &tent(reach) + BOWS + &stove(used)));
+    let all = with("\"40 in\"", "used = \"outside\"");
+    is(&all, "stove_aside", "item `stove` by item `tent`", 0.0, "in");
+    is(&all, "stove_below", "item `stove` by item `tent`", 50.0, "in");
+    // Closed up, the tent ends 28 in right; the stove, 12 in wide in the wall at 36 in, begins at 30 in.
+    is(&with("\"0 in\"", "used = \"outside\""), "stove_aside", "item `stove` by item `tent`", 2.0, "in");
+    assert!(!with("\"40 in\"", "used = \"inside\"").iter().any(|one| one.key == "stove_aside"));
+    assert_eq!(
+        missing(&with("\"40 in\"", ""), "stove_aside", "item `stove` by item `tent`"),
+        "`used` of item `stove`"
+    );
+}
+
+#[test]
+fn a_bare_trailer_has_a_height_and_no_more() {
+    let build = build(FLAT, "");
+    let all = workings(&Case {
+        build: &build,
+        assumptions: &Assumptions::default(),
+        places: &crate::place::Places::default(),
+    });
+    assert_eq!(all.iter().map(|one| one.key).collect::<Vec<_>>(), ["height_closed"]);
+}
+
+/// What every foot's figure comes to, in kilograms, row by row.
+fn feet(all: &[Working]) -> Vec<(String, f64)> {
+    let feet = all.iter().filter(|one| matches!(one.key, "foot_moving" | "foot_parked"));
+    feet.map(|one| (format!("{} {}", one.key, one.of), one.figure().unwrap().quantity.si())).collect()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 48, ..ProptestConfig::default() })]
+
+    /// The feet carry all there is, whatever stands where; a mirror changes their sides; units change nothing.
+    #[test]
+    fn laws_of_feet(first in 0..20_u32, spacing in 10..40_u32, rows in 2..5_u32, front in -20..40_i32, aside in 0..20_i32) {
+        let feet_text = format!("feet = {}\nfoot_first = \"{first} in\"\nfoot_spacing = \"{spacing} in\"", 2 * rows);
+        let text = spec(FLAT, &(rack(&feet_text) + &tent(&format!("at = {{ front = \"{front} in\", centre = \"{aside} in\" }}")) + BOWS));
+        let all = found(&text);
+        let of = |key: &str| -> f64 {
+            all.iter().filter(|one| one.key == key).map(|one| value(one.figure().unwrap(), "lb")).sum()
+        };
+        prop_assert!((of("foot_moving") - 210.0).abs() < 1e-7, "{}", of("foot_moving"));
+        prop_assert!((of("foot_parked") - 570.0).abs() < 1e-7, "{}", of("foot_parked"));
+        let metric = feet(&found(&in_metric(&text)));
+        for ((name, one), (other_name, other)) in feet(&all).iter().zip(&metric) {
+            prop_assert_eq!(name, other_name);
+            prop_assert!((one - other).abs() < 1e-6 * 300.0, "{}: {} {}", name, one, other);
+        }
+        let mirror: Vec<(String, f64)> = feet(&found(&mirrored(&text))).into_iter().map(|(name, load)| {
+            let name = name.replace("left", "\u{1}").replace("right", "left").replace('\u{1}', "right");
+            (name, load)
+        }).collect();
+        for (name, one) in feet(&all) {
+            let other = mirror.iter().find(|(named, _)| *named == name).unwrap().1;
+            prop_assert!((one - other).abs() < 1e-9 * 300.0, "{}: {} {}", name, one, other);
+        }
+    }
+}

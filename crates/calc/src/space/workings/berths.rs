@@ -1,0 +1,193 @@
+//! Figures of berths, and of the ways from each to each way out at night.
+
+use pintle_quantity::Dimension;
+use pintle_spec::field::Field;
+use pintle_spec::schema::assume::{self, space};
+use pintle_spec::schema::kinds::berth;
+use pintle_spec::{Build, Item, Known, State};
+
+use super::{GEOMETRY, TOPIC, plain, texts};
+use crate::case::Case;
+use crate::figure::Figure;
+use crate::origin::Origin;
+use crate::space::aisle::{Budget, Floor};
+use crate::space::berths::{
+    Measures, Sleeper, berth_length, berth_width, fall_height, gap_to_burner, headroom_over, nights,
+    people_in, sleepers,
+};
+use crate::space::{alike, berths_inside, given};
+use crate::working::{Outcome, Work, Working};
+
+/// So many states in camp have their paths worked out.
+const MOST_NIGHTS: usize = 64;
+
+const NIGHT: &str =
+    "boxes in plan: what people, bags and bedding leave on the floor is not looked at; try it in the dark";
+
+pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
+    let build = case.build;
+    let mut all = Vec::new();
+    for (at, body) in build.of_table(pintle_spec::Table::Berth) {
+        all.extend(measures(build, at, body));
+    }
+    let budget = Budget::whole();
+    for state in nights(build).take(MOST_NIGHTS) {
+        all.extend(night(case, state, &budget));
+    }
+    all
+}
+
+fn measures(build: &Build, at: usize, body: &Item) -> Vec<Working> {
+    let of = || body.called();
+    let taken = |key, says: &'static str, symbol, figure: Known<Figure>| {
+        Working::of(TOPIC, key, of(), says, |work: &mut Work| work.take(symbol, says, figure))
+    };
+    let mut all = vec![
+        taken("berth_length", "its longer side", "l", berth_length(body)),
+        taken("berth_width", "its shorter side", "w", berth_width(body)),
+    ];
+    let inside = berths_inside(build).is_ok_and(|berths| berths.iter().any(|(berth, _)| *berth == at));
+    if inside {
+        all.push(Working::of(TOPIC, "berth_headroom", of(), "room above its mattress", |work| {
+            work.step("h", "up to what is over it", "", headroom_over(build, at), GEOMETRY)
+        }));
+        all.push(Working::of(TOPIC, "fall_height", of(), "its top above the floor", |work| {
+            work.step("h", "top above the floor", "", fall_height(build, at), GEOMETRY)
+        }));
+        let burner = gap_to_burner(build, at).transpose();
+        if let Some(gap) = burner {
+            all.push(Working::of(TOPIC, "burner_gap", of(), "least gap to what burns fuel inside", |work| {
+                work.step("d", "gap between the boxes", "", gap, GEOMETRY)
+            }));
+        }
+    }
+    if body.record.quantity(&berth::RATED).is_some() {
+        all.push(Working::of(TOPIC, "berth_load", of(), "people in it, of what it is made for", |work| {
+            let p = work.take("P", "weight of the people it is for", people_in(build, at))?;
+            let r = work.take("R", berth::RATED.doc, given(&body.record, &berth::RATED))?;
+            work.step("u", "share", "P / R", Ok(p.over(&r).as_share()), Origin::derived("definition"))
+        }));
+    }
+    all
+}
+
+fn assumed(case: &Case<'_>, field: &'static Field, symbol: &'static str, work: &mut Work) -> Known<f64> {
+    Ok(work.assume(symbol, case, &assume::SPACE, field)?.quantity.si())
+}
+
+fn declared(case: &Case<'_>, work: &mut Work) -> Known<Measures> {
+    Ok(Measures {
+        band: (assumed(case, &space::STEP_OVER, "z₁", work)?, assumed(case, &space::BAND, "z₂", work)?),
+        path: assumed(case, &space::PATH, "b", work)?,
+        direct: assumed(case, &space::DIRECT, "d", work)?,
+        passing: assumed(case, &space::PASSING, "p", work)?,
+    })
+}
+
+fn night(case: &Case<'_>, state: &State, budget: &Budget) -> Vec<Working> {
+    let build = case.build;
+    let name = &state.name.value;
+    let mut all = Vec::new();
+    let floor = declared(case, &mut Work::default())
+        .and_then(|measures| Floor::at_night(build, state, measures.band, budget)?.free_area());
+    all.push(Working::of(
+        TOPIC,
+        "free_floor",
+        format!("state `{name}`"),
+        "floor on which nothing stands",
+        |work| {
+            declared(case, work)?;
+            let area = floor.map(|area| plain(area, Dimension::AREA, "ft²"));
+            work.step("A", "free floor", "outline − boxes between z₁ and z₂", area, GEOMETRY)
+        },
+    ));
+    let found =
+        declared(case, &mut Work::default()).and_then(|measures| sleepers(build, state, measures, budget));
+    let sleepers = match found {
+        Ok(sleepers) => sleepers,
+        Err(missing) => {
+            let Ok(berths) = berths_inside(build) else { return all };
+            for (_, body) in berths.into_iter().filter(|(at, _)| !state.out.contains(at)) {
+                let of = format!("{} in state `{name}`", body.called());
+                all.push(Working::of(TOPIC, "ways_out", of, WAYS, |_| Err::<Figure, _>(missing.clone())));
+            }
+            return all;
+        }
+    };
+    for sleeper in &sleepers {
+        all.extend(ways(case, name, sleeper));
+    }
+    all
+}
+
+const WAYS: &str = "ways out with a path that is wide enough";
+
+fn ways(case: &Case<'_>, state: &str, sleeper: &Sleeper) -> Vec<Working> {
+    let build = case.build;
+    let Some(body) = build.items.get(sleeper.berth) else { return Vec::new() };
+    let called = |at: usize| build.items.get(at).map_or_else(String::new, Item::called);
+    let of = format!("{} in state `{state}`", body.called());
+    let mut all = Vec::new();
+    for join in &sleeper.joins {
+        let of = format!("{} to {} in state `{state}`", body.called(), called(join.exit));
+        all.push(
+            Working::of(TOPIC, "exit_path", of, "narrowest place of the widest path to a way out", |work| {
+                declared(case, work)?;
+                let metres = |width: Known<f64>| width.map(|width| plain(width, Dimension::LENGTH, "in"));
+                let f = work.step(
+                    "f",
+                    "over the floor",
+                    "widest disc that can be moved from the berth's side to it",
+                    metres(join.over_floor.clone()),
+                    Origin::derived("widest path by drawing the free floor in, halved to 1 mm"),
+                )?;
+                let o = work.step(
+                    "o",
+                    "from the berth itself",
+                    "side of the berth along it, within d",
+                    metres(join.from_berth.clone()),
+                    GEOMETRY,
+                )?;
+                work.step("w", "path", "max(f, o)", alike(f.greater(&o)), GEOMETRY)
+            })
+            .warned(NIGHT),
+        );
+    }
+    let wide_enough = |work: &mut Work| {
+        let least = declared(case, work)?.path;
+        let mut named = Vec::new();
+        for join in &sleeper.joins {
+            if join.width()? >= least - 1e-3 {
+                named.push(called(join.exit));
+            }
+        }
+        Ok(named)
+    };
+    all.push(
+        Working::of(TOPIC, "ways_out", of.clone(), WAYS, |work| wide_enough(work).map(texts)).warned(NIGHT),
+    );
+    all.push(
+        Working::of(
+            TOPIC,
+            "ways_independent",
+            of.clone(),
+            "whether two of them are there, neither reached only past the other",
+            |work| {
+                declared(case, work)?;
+                sleeper.independent.clone()
+            },
+        )
+        .warned(NIGHT),
+    );
+    all.push(Working::of(TOPIC, "own_door", of, "whether a door is reached from the berth itself", |work| {
+        let least = declared(case, work)?.path;
+        for join in &sleeper.joins {
+            let is_door = build.items.get(join.exit).is_some_and(crate::space::exits::is_door);
+            if is_door && join.from_berth.clone()? >= least - 1e-3 {
+                return Ok(Outcome::Flag(true));
+            }
+        }
+        Ok(Outcome::Flag(false))
+    }));
+    all
+}

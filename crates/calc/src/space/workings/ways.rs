@@ -1,0 +1,153 @@
+//! Figures of openings that are ways out, of what the trailer carries against fire, and of parts that are carried out.
+
+use pintle_spec::schema::kinds::{alarm, opening};
+use pintle_spec::{Build, Item, Known, Missing};
+
+use super::{BUILD, GEOMETRY, TOPIC};
+use crate::case::Case;
+use crate::figure::Figure;
+use crate::space::berths::length;
+use crate::space::boxes::Block;
+use crate::space::exits::{apart, clear_area, exits, is_door, is_ellipse, latch, least_side, sill, way};
+use crate::space::{given, greatest, least};
+use crate::working::{Outcome, Working};
+
+pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
+    let build = case.build;
+    let mut all = Vec::new();
+    for (_, body) in exits(build) {
+        all.extend(way_out(build, body));
+    }
+    all.extend(together(build));
+    all
+}
+
+fn way_out(build: &Build, body: &Item) -> Vec<Working> {
+    let of = || body.called();
+    let mut all = vec![
+        Working::of(TOPIC, "clear_width", of(), "width that it leaves free", |work| {
+            work.take("w", opening::CLEAR_WIDTH.doc, given(&body.record, &opening::CLEAR_WIDTH))
+        }),
+        Working::of(TOPIC, "clear_height", of(), "height that it leaves free", |work| {
+            work.take("h", opening::CLEAR_HEIGHT.doc, given(&body.record, &opening::CLEAR_HEIGHT))
+        }),
+        Working::of(TOPIC, "clear_least", of(), "shorter side of what it leaves free", |work| {
+            work.step("s", "shorter side", "min(w, h)", least_side(body), GEOMETRY)
+        }),
+        Working::of(TOPIC, "clear_area", of(), "area that it leaves free", |work| {
+            let w = work.take("w", opening::CLEAR_WIDTH.doc, given(&body.record, &opening::CLEAR_WIDTH))?;
+            let h = work.take("h", opening::CLEAR_HEIGHT.doc, given(&body.record, &opening::CLEAR_HEIGHT))?;
+            let ellipse = is_ellipse(body);
+            let formula = if ellipse { "π / 4 · w · h" } else { "w · h" };
+            let area = clear_area(&w, &h, ellipse).shown_in("ft²");
+            work.step("A", "clear area", formula, Ok(area), GEOMETRY)
+        }),
+        Working::of(TOPIC, "latch_height", of(), "its latch above the floor", |work| {
+            work.take("h", opening::LATCH.doc, latch(body))
+        }),
+        Working::of(
+            TOPIC,
+            "opens_from_inside",
+            of(),
+            "whether it opens from inside without tool or key",
+            |_| Ok(body.record.need_flag(&opening::INSIDE_RELEASE)?.value),
+        ),
+        Working::of(
+            TOPIC,
+            "can_lock_in",
+            of(),
+            "whether it can be locked or barred from outside on people inside",
+            |_| {
+                let lock = body.record.need_word(&opening::OUTSIDE_LOCK)?.value;
+                // A key lock is opened by the release inside; a hasp or bar is not.
+                let shuts_in = match lock {
+                    "none" => false,
+                    "key" => !body.record.need_flag(&opening::INSIDE_RELEASE)?.value,
+                    _ => !body.record.need_flag(&opening::LOCKS_OPEN)?.value,
+                };
+                Ok(shuts_in)
+            },
+        )
+        .warned("a lock that can be closed on sleepers kills in a fire: try every lock from inside"),
+    ];
+    let upright = !matches!(body.zone, pintle_spec::Zone::Roof | pintle_spec::Zone::Floor);
+    if upright {
+        all.push(Working::of(TOPIC, "sill_height", of(), "lower edge of it above the floor", |work| {
+            work.step("s", "sill", "", sill(build, body), GEOMETRY)
+        }));
+    }
+    all
+}
+
+/// What is asked of the ways out together, and against fire.
+fn together(build: &Build) -> Vec<Working> {
+    let ways = || -> Known<Vec<_>> { exits(build).map(|(_, body)| way(build, body)).collect() };
+    let doors = || -> Known<Vec<_>> {
+        exits(build).filter(|(_, body)| is_door(body)).map(|(_, body)| way(build, body)).collect()
+    };
+    let farthest = |ways: Known<Vec<_>>| -> Known<Option<Figure>> {
+        let ways = ways?;
+        let pairs = ways.iter().enumerate().flat_map(|(at, one)| {
+            ways.iter().skip(at + 1).map(move |other| apart(one, other).shown_in("in"))
+        });
+        Ok(greatest(pairs))
+    };
+    let none = |what: &str| Outcome::None(format!("fewer than two {what}"));
+    let mut all = vec![
+        named(
+            "smoke_alarms",
+            "alarms that sense smoke",
+            build.of_kind("alarm").filter(|(_, body)| senses_smoke(body)),
+        ),
+        named("extinguishers", "fire extinguishers", build.of_kind("extinguisher")),
+        named("exits", "openings reckoned as ways out", exits(build)),
+    ];
+    if exits(build).next().is_none() {
+        return all;
+    }
+    all.push(Working::of(TOPIC, "exits_apart", BUILD, "from one way out to the farthest other", |work| {
+        match farthest(ways())? {
+            Some(apart) => work.step("d", "middle to middle", "", Ok(apart), GEOMETRY).map(Outcome::from),
+            None => Ok(none("ways out")),
+        }
+    }));
+    all.push(Working::of(TOPIC, "doors_apart", BUILD, "from one door to the farthest other", |work| {
+        match farthest(doors())? {
+            Some(apart) => work.step("d", "middle to middle", "", Ok(apart), GEOMETRY).map(Outcome::from),
+            None => Ok(none("doors")),
+        }
+    }));
+    for (_, body) in build.of_kind("extinguisher") {
+        all.push(Working::of(
+            TOPIC,
+            "extinguisher_to_exit",
+            body.called(),
+            "from it to the nearest way out",
+            |work| {
+                let place = Block::of(&body.extent)?;
+                let apart =
+                    |one: (f64, f64), other: (f64, f64)| (-crate::space::boxes::share(one, other)).max(0.0);
+                let gaps =
+                    ways()?.into_iter().map(|way| length(apart(place.x, way.x).hypot(apart(place.y, way.y))));
+                let gap = least(gaps)
+                    .ok_or_else(|| Missing::new("a way out", None, "mark an opening `exit = true`"));
+                work.step("d", "gap in plan", "", gap, GEOMETRY)
+            },
+        ));
+    }
+    all
+}
+
+/// The parts of a sort, by name.
+fn named<'b>(
+    key: &'static str,
+    says: &'static str,
+    found: impl Iterator<Item = (usize, &'b Item)>,
+) -> Working {
+    let found = found.map(|(_, body)| body.called()).collect();
+    Working::of(TOPIC, key, BUILD, says, |_| Ok(Outcome::Texts(found)))
+}
+
+fn senses_smoke(body: &Item) -> bool {
+    body.record.words(&alarm::SENSES).is_some_and(|senses| senses.iter().any(|sense| sense.value == "smoke"))
+}
