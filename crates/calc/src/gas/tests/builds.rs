@@ -32,7 +32,7 @@ pub(crate) fn defaults() -> Assumptions {
 /// Every figure of a build in the trial box.
 pub(crate) fn figures(of: fn(&Case<'_>) -> Vec<Working>, more: &str) -> Vec<Working> {
     let trial = build(FLAT, more);
-    of(&Case { build: &trial, assumptions: &defaults() })
+    of(&Case { build: &trial, assumptions: &defaults(), places: &crate::place::Places::default() })
 }
 
 /// One figure.
@@ -123,7 +123,7 @@ fn what_is_missing_is_said() {
     let cold = figures(workings, &(cylinder("gas", "") + "[assume.gas]\ncoldest_use = \"-5 °F\"\n"));
     misses(&cold, "draw_cold", "item `gas`", "the draw of a 100 lb cylinder with 100 lb in it at -5 °F");
     assert!(
-        workings(&Case { build: &build(FLAT, ""), assumptions: &defaults() }).is_empty(),
+        workings(&Case { build: &build(FLAT, ""), assumptions: &defaults(), places: &crate::place::Places::default() }).is_empty(),
         "no gas, no figures"
     );
 }
