@@ -245,3 +245,6 @@ fn independent(
     }
     unsure.map_or(Ok(false), Err)
 }
+
+#[cfg(test)]
+mod tests;

@@ -230,8 +230,8 @@ fn too_much_work_is_refused_in_words() {
         missing(&all, "ways_out", BED).what,
         "a state in which no more than 200 boxes stand on the floor"
     );
-    let nights: String =
-        (0..400).map(|n| format!("\n[[state]]\nname = \"n{n}\"\nuse = \"camp\"\n")).collect();
+    let night = |n: u32| format!("\n[[state]]\nname = \"n{n}\"\nuse = \"camp\"\n");
+    let nights = (0..400).map(night).collect::<Vec<_>>().concat();
     let crowd: String = (0..150)
         .map(|n| cabinet(&format!("c{n}"), "1 1 36", "front = \"20 in\", left = \"30 in\""))
         .collect();
