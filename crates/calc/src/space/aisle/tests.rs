@@ -252,6 +252,20 @@ fn steps_say_what_was_declared() {
     assert!(!path.caution.is_empty());
 }
 
+/// A path is no sum: how sure it is, is not stated, and never nothing.
+#[test]
+fn how_sure_a_path_is_is_not_stated() {
+    let all = of(&build(FLAT, NIGHT));
+    for (key, of) in [
+        ("exit_path", TO_DOOR),
+        ("exit_path", TO_REAR),
+        ("free_floor", "state `night`"),
+        ("exits_apart", "the build"),
+    ] {
+        assert!(figure(&all, key, of).trace.gradient().is_none(), "{key} of {of}");
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(12))]
     /// Two cabinets abreast leave what the walls have between them; mirrored, in metric and on a longer tongue it is the
