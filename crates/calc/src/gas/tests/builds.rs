@@ -123,7 +123,12 @@ fn what_is_missing_is_said() {
     let cold = figures(workings, &(cylinder("gas", "") + "[assume.gas]\ncoldest_use = \"-5 °F\"\n"));
     misses(&cold, "draw_cold", "item `gas`", "the draw of a 100 lb cylinder with 100 lb in it at -5 °F");
     assert!(
-        workings(&Case { build: &build(FLAT, ""), assumptions: &defaults(), places: &crate::place::Places::default() }).is_empty(),
+        workings(&Case {
+            build: &build(FLAT, ""),
+            assumptions: &defaults(),
+            places: &crate::place::Places::default()
+        })
+        .is_empty(),
         "no gas, no figures"
     );
 }
