@@ -468,7 +468,9 @@ def lamps(spec, wanted):
     nothing = listed is None and not t["lamp"]
     rows = None if width is None else list(asked_for(width, length))
     of = {name: [lamp for lamp in t["lamp"] if lamp["name"] == name] for name, *_ in LAMPS}
-    there = {name: bool(of[name]) or name in (listed or []) for name in of}
+    # Where there is a list it says what is fitted, and the tables only where.
+    there = {name: bool(of[name]) if listed is None else name in listed for name in of}
+    of = {name: tables if there[name] else [] for name, tables in of.items()}
 
     def line(row):
         name, count, colours, low, high = row
