@@ -428,11 +428,12 @@ def sizes(spec, wanted):
     length = t["overall_length"] or max([t["rear"], *hung])
     overhang = max([t["rear"], *hung]) - t["axle"]
     behind = max([F(0)] + [part["x"][1] - t["rear"] for part in outside(spec, ["rear door", "roof"])])
+    aside = None if width is None else max([F(0)] + [abs(edge) - width / 2 for part in outside(spec, ["rear door", "roof"]) for edge in part["y"]])
     t["known_length"] = length
-    for key, value in [("overall_width", width), ("overall_height", height), ("overall_length", length), ("rear_overhang", overhang), ("load_behind", behind)]:
+    for key, value in [("overall_width", width), ("overall_height", height), ("overall_length", length), ("rear_overhang", overhang), ("load_behind", behind), ("load_aside", aside)]:
         wanted[key, BUILD] = known(value, 1)
     for key, field, value in [("width_margin", "most_width", width), ("height_margin", "most_height", height), ("length_margin", "most_length", length),
-                              ("overhang_margin", "most_overhang", overhang), ("behind_margin", "unmarked_behind", behind)]:
+                              ("overhang_margin", "most_overhang", overhang), ("behind_margin", "unmarked_behind", behind), ("aside_margin", "unmarked_aside", aside)]:
         per_place(spec, wanted, key, lambda name, field=field, value=value: left(held(name, "figure", field), value, 1))
     low = outside(spec, ["underside", "rear door", "tongue"])
     clearance = t["ground_clearance"]
