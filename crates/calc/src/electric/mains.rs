@@ -23,8 +23,8 @@ const SHOCK: &str = "mains voltage kills: this is a record, not a test; a licens
 fn load(system: System<'_>, mains: &Record, work: &mut Work) -> Known<Figure> {
     let v = work.take("V", fields::VOLTAGE.doc, given(mains, &fields::VOLTAGE))?;
     let mut all = vec![work.take("P_0", fields::LOAD.doc, given(mains, &fields::LOAD))?];
-    let is_mains = |body: &&Item| body.record.word(&charger::SORT).is_none_or(|sort| sort.value == "mains");
-    for body in system.build.of_kind("charger").map(|(_, body)| body).filter(is_mains) {
+    let chargers = system.build.of_kind("charger").map(|(_, body)| body);
+    for body in chargers.filter(|body| is_plugged_in(body)) {
         body.record.need_word(&charger::SORT)?;
         let i = given(&body.record, &charger::CURRENT)?;
         let output = i.times(&given(&body.record, &charger::VOLTAGE)?);
@@ -47,6 +47,9 @@ fn load(system: System<'_>, mains: &Record, work: &mut Work) -> Known<Figure> {
 
 fn unguarded(mains: &Record) -> Known<Vec<String>> {
     let mut names = Vec::new();
+    if mains.tables(&fields::OUTLETS).is_empty() {
+        return Err(mains.missing(&fields::OUTLETS));
+    }
     for record in mains.tables(&fields::OUTLETS) {
         if !record.need_flag(&outlet::GFCI)?.value {
             names.push(record.what.to_string());
@@ -55,57 +58,68 @@ fn unguarded(mains: &Record) -> Known<Vec<String>> {
     Ok(names)
 }
 
-/// The figures of the mains side.
+/// How a figure of the mains side is worked out.
+type Sum = fn(System<'_>, &Record, &mut Work) -> Known<Outcome>;
+
+/// What is taken as it is stated.
+fn stated(mains: &Record, field: &'static Field, work: &mut Work) -> Known<Outcome> {
+    Ok(work.take("x", field.doc, given(mains, field))?.into())
+}
+
+fn share(system: System<'_>, mains: &Record, work: &mut Work) -> Known<Outcome> {
+    let i = load(system, mains, work)?;
+    let n = work.take("I_n", fields::INLET.doc, given(mains, &fields::INLET))?;
+    let share = Ok(i.over(&n).as_share());
+    Ok(work.step("x", "current for the rating", "I / I_n", share, Origin::derived("a ratio"))?.into())
+}
+
+fn bond(mains: &Record, work: &mut Work) -> Known<Outcome> {
+    if mains.value(fields::BOND.key).is_none() {
+        return Ok(Outcome::None("the frame is not bonded".to_owned()));
+    }
+    stated(mains, &fields::BOND, work)
+}
+
+const FIGURES: &[(&str, &str, Sum)] = &[
+    ("mains_load", "current from the mains", |s, m, w| Ok(load(s, m, w)?.into())),
+    ("inlet", "rating of the inlet", |_, m, w| stated(m, &fields::INLET, w)),
+    ("mains_to_inlet", "current for the inlet's rating", share),
+    ("main_breaker", "rating of the main breaker", |_, m, w| stated(m, &fields::BREAKER, w)),
+    ("outlets_without_gfci", "outlets that no ground-fault interrupter guards", |_, m, _| {
+        Ok(unguarded(m)?.into())
+    }),
+    ("frame_bond", "copper of the wire that bonds the frame", |_, m, w| bond(m, w)),
+    ("neutral_bonded", "whether neutral and earth are joined in the trailer", |_, m, _| {
+        Ok(m.need_flag(&fields::NEUTRAL_BONDED)?.value.into())
+    }),
+    ("panel_clear_width", "width left free before the panel", |_, m, w| stated(m, &fields::CLEAR_WIDTH, w)),
+    ("panel_clear_depth", "depth left free before the panel", |_, m, w| stated(m, &fields::CLEAR_DEPTH, w)),
+    ("inlet_from_rear", "from the rear forward to the inlet", |_, m, w| {
+        stated(m, &fields::INLET_FROM_REAR, w)
+    }),
+    ("inlet_side", "the side that the inlet is on", |_, m, _| {
+        Ok(m.need_word(&fields::INLET_SIDE)?.value.to_owned().into())
+    }),
+];
+
+/// Whether a charger draws on the mains; one of which that is not said may.
+fn is_plugged_in(body: &Item) -> bool {
+    body.record.word(&charger::SORT).is_none_or(|sort| sort.value == "mains")
+}
+
+/// The figures of the mains side: of a build that describes one, or has a charger for it.
 pub(crate) fn workings(system: System<'_>) -> Vec<Working> {
     let mut all = others(system);
-    let Some(mains) = system.written.and_then(|electric| electric.table(&MAINS)) else { return all };
-    let of = "the mains side";
-    let mut push = |working: Working| all.push(working.warned(SHOCK));
-    push(Working::of(TOPIC, "mains_load", of, "current from the mains", |work| load(system, mains, work)));
-    let stated: &[(&'static str, &'static str, &'static Field)] = &[
-        ("inlet", "rating of the inlet", &fields::INLET),
-        ("main_breaker", "rating of the main breaker", &fields::BREAKER),
-        ("panel_clear_width", "width left free before the panel", &fields::CLEAR_WIDTH),
-        ("panel_clear_depth", "depth left free before the panel", &fields::CLEAR_DEPTH),
-        ("inlet_from_rear", "from the rear forward to the inlet", &fields::INLET_FROM_REAR),
-    ];
-    for &(key, says, field) in stated {
-        push(Working::of(TOPIC, key, of, says, |work| work.take("x", field.doc, given(mains, field))));
+    let written = system.written.and_then(|electric| electric.table(&MAINS));
+    let plugs_in = system.build.of_kind("charger").any(|(_, body)| is_plugged_in(body));
+    if written.is_none() && !plugs_in {
+        return all;
     }
-    push(Working::of(TOPIC, "inlet_side", of, "the side that the inlet is on", |_| {
-        Ok(mains.need_word(&fields::INLET_SIDE)?.value.to_owned())
-    }));
-    push(Working::of(TOPIC, "mains_to_inlet", of, "current for the inlet's rating", |work| {
-        let i = load(system, mains, work)?;
-        let n = work.take("I_n", fields::INLET.doc, given(mains, &fields::INLET))?;
-        work.step(
-            "x",
-            "current for the rating",
-            "I / I_n",
-            Ok(i.over(&n).as_share()),
-            Origin::derived("a ratio"),
-        )
-    }));
-    push(Working::of(
-        TOPIC,
-        "outlets_without_gfci",
-        of,
-        "outlets that no ground-fault interrupter guards",
-        |_| unguarded(mains),
-    ));
-    push(Working::of(TOPIC, "frame_bond", of, "copper of the wire that bonds the frame", |work| {
-        if mains.value(fields::BOND.key).is_none() {
-            return Ok(Outcome::None("the frame is not bonded".to_owned()));
-        }
-        Ok(work.take("S", fields::BOND.doc, given(mains, &fields::BOND))?.into())
-    }));
-    push(Working::of(
-        TOPIC,
-        "neutral_bonded",
-        of,
-        "whether neutral and earth are joined in the trailer",
-        |_| Ok(mains.need_flag(&fields::NEUTRAL_BONDED)?.value),
-    ));
+    let mains = system.need().and_then(|electric| electric.need_table(&MAINS));
+    for (key, says, sum) in FIGURES {
+        let found = |work: &mut Work| sum(system, mains.clone()?, work);
+        all.push(Working::of(TOPIC, key, "the mains side", says, found).warned(SHOCK));
+    }
     all
 }
 
@@ -118,9 +132,10 @@ fn others(system: System<'_>) -> Vec<Working> {
             Ok(system.need()?.need_flag(&DISCONNECT)?.value)
         }));
     }
-    if let Some(plug) = system.written.and_then(|electric| electric.table(&CONNECTOR)) {
+    if let Some(electric) = system.written {
         let says = "functions that lamps, brakes and charging need and that it is not wired for";
-        all.push(Working::of(TOPIC, "plug_lacks", "the plug", says, |_| lacks(system, plug)));
+        let found = |_: &mut Work| lacks(system, electric.need_table(&CONNECTOR)?);
+        all.push(Working::of(TOPIC, "plug_lacks", "the plug", says, found));
     }
     all
 }

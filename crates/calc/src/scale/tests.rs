@@ -66,7 +66,11 @@ fn tolerances() -> Tolerances {
 fn outcome(spec: &str, key: &str) -> Result<Outcome, pintle_spec::Missing> {
     let build = read(spec);
     let assumptions = Assumptions::default().with_tolerances(tolerances());
-    let all = workings(&Case { build: &build, assumptions: &assumptions });
+    let all = workings(&Case {
+        build: &build,
+        assumptions: &assumptions,
+        places: &crate::place::Places::default(),
+    });
     let found = all.into_iter().find(|working| working.key == key);
     found.unwrap_or_else(|| panic!("no figure is called `{key}`")).outcome
 }
@@ -89,15 +93,12 @@ fn flag(spec: &str, key: &str) -> bool {
 
 /// A ticket of a row's readings on an ordinary trailer.
 fn ticket(given: &Given<'_>) -> String {
-    let mut ticket = "[[record.ticket]]\nstate = \"road\"\n".to_owned();
-    for key in ["gross", "tongue", "axles", "resolution"] {
-        if given.has(key) {
-            ticket += &format!("{key} = \"{}\"\n", given.word(key));
-        }
-    }
+    let keys = ["gross", "tongue", "axles", "resolution"].into_iter().filter(|key| given.has(key));
+    let mut lines: Vec<String> = keys.map(|key| format!("{key} = \"{}\"", given.word(key))).collect();
     if given.has("by") {
-        ticket += &format!("tongue_by = \"{}\"\n", given.word("by"));
+        lines.push(format!("tongue_by = \"{}\"", given.word("by")));
     }
+    let ticket = format!("[[record.ticket]]\nstate = \"road\"\n{}\n", lines.join("\n"));
     shop(200.0, 120.0, &format!("{ROAD}{ticket}"))
 }
 
@@ -193,7 +194,14 @@ fn what_is_missing_is_said_and_nothing_is_made_up() {
     assert_eq!(outcome(&no_mass, "gross_residual").unwrap_err().what, "`mass` of item `chest`");
     // Without a ticket there is nothing to say.
     let build = read(&shop(200.0, 120.0, ROAD));
-    assert!(workings(&Case { build: &build, assumptions: &Assumptions::default() }).is_empty());
+    assert!(
+        workings(&Case {
+            build: &build,
+            assumptions: &Assumptions::default(),
+            places: &crate::place::Places::default()
+        })
+        .is_empty()
+    );
 }
 
 #[test]

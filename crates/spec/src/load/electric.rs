@@ -40,6 +40,7 @@ pub(super) fn read_electric(written: &Record, fitted: &Fitted, problems: &mut Ve
         find(record.text(&array::CONTROLLER), &what, Sort::Charger, problems);
     }
     for record in electric.tables(&USE) {
+        refuse_two_powers(record, problems);
         let what = format!("`item` of {}", record.what);
         find(record.text(&usage::ITEM), &what, Sort::Part, problems);
         let what = format!("`through` of {}", record.what);
@@ -55,6 +56,19 @@ pub(super) fn read_electric(written: &Record, fitted: &Fitted, problems: &mut Ve
     }
     refuse_loops(electric.tables(&CIRCUIT), fitted, problems);
     electric
+}
+
+/// What a use takes is given by its power or by its current; the two may differ.
+fn refuse_two_powers(record: &Record, problems: &mut Vec<Problem>) {
+    if let (Some(power), Some(current)) = (record.quantity(&usage::POWER), record.quantity(&usage::CURRENT)) {
+        let message = format!("{} gives what it takes twice: by `power` and by `current`", record.what);
+        problems.push(
+            Problem::new("two-powers", message)
+                .at(Label::new(power.span, Role::Subject, "as a power"))
+                .at(Label::new(current.span, Role::Subject, "as a current"))
+                .help("keep the one that was measured or that its plate states"),
+        );
+    }
 }
 
 /// Calls every table of a list by its name; gives the names, each once.

@@ -134,6 +134,20 @@ fn circuits_that_feed_themselves() {
 }
 
 #[test]
+fn a_use_by_power_and_by_current() {
+    said(
+        "[[electric.use]]\nwhat = \"fan\"\npower = \"20 W\"\ncurrent = \"2 A\"\n",
+        &[(
+            "two-powers",
+            "use `fan` gives what it takes twice: by `power` and by `current`",
+            "keep the one that was measured or that its plate states",
+            "\"20 W\"",
+            3,
+        )],
+    );
+}
+
+#[test]
 fn words_and_numbers_that_cannot_be() {
     said(
         "[[electric.circuit]]\nname = \"a\"\nfrom = \"bank\"\ninsulation = \"105 C\"\nbundled = 1\nlength = \"0 ft\"\n",

@@ -1,7 +1,7 @@
 //! The figures of every circuit, with how they came about.
 
 use pintle_quantity::Dimension;
-use pintle_spec::schema::electric::circuit as fields;
+use pintle_spec::schema::electric::{CIRCUIT, circuit as fields, usage};
 use pintle_spec::schema::kinds::charger;
 use pintle_spec::{Known, Missing, Record};
 
@@ -135,9 +135,13 @@ fn by_kappa(system: System<'_>, record: &Record, work: &mut Work) -> Known<Outco
     by(system, record, work, 1.0, ("2 · l · I / (κ · S), κ = 56 m/(Ω·mm²)", wire::drop_metric), source)
 }
 
-/// The figures of every circuit.
+/// The figures of every circuit, and of what should have one.
 pub(crate) fn workings(system: System<'_>) -> Vec<Working> {
-    let mut all = Vec::new();
+    let mut all = wired(system);
+    if system.circuits().is_empty() && system.build.of_kind("battery").next().is_some() {
+        let none = |_: &mut Work| -> Known<bool> { Err(system.need()?.missing(&CIRCUIT)) };
+        all.push(Working::of(TOPIC, "fused", "the circuits", "whether each has a fuse of its own", none));
+    }
     for record in system.circuits() {
         for (key, says, sum, caution) in FIGURES {
             let found = |work: &mut Work| sum(system, record, work);
@@ -145,6 +149,29 @@ pub(crate) fn workings(system: System<'_>) -> Vec<Working> {
         }
         all.extend(from_the_bank(system, record));
         all.extend(line_end(system, record));
+    }
+    all
+}
+
+/// Whether circuits lead to every inverter, charger and use: what no circuit leads to is wired all the same, and nobody said
+/// how.
+fn wired(system: System<'_>) -> Vec<Working> {
+    let says = "whether a circuit of the spec leads to it";
+    let ends = |name: &str| {
+        let at =
+            |field| system.circuits().iter().any(|it| it.text(field).is_some_and(|end| end.value == name));
+        at(&fields::TO) || at(&fields::FROM)
+    };
+    let mut all = Vec::new();
+    let parts = system.build.items.iter().filter(|item| matches!(item.kind, "inverter" | "charger"));
+    for body in parts {
+        let has = ends(&body.tag.value);
+        all.push(Working::of(TOPIC, "has_circuit", body.called(), says, |_| Ok(has)));
+    }
+    for record in system.uses().iter().filter(|record| record.value(usage::THROUGH.key).is_none()) {
+        let named = |field| record.text(field).is_some_and(|name| ends(name.value));
+        let has = named(&usage::WHAT) || named(&usage::ITEM);
+        all.push(Working::of(TOPIC, "has_circuit", record.what.to_string(), says, |_| Ok(has)));
     }
     all
 }

@@ -11,6 +11,7 @@ use toml::Value;
 use crate::assumed::{Assumption, Assumptions, fields};
 use crate::case::Case;
 use crate::origin::Standing;
+use crate::place::Places;
 use crate::space::trial::{FLAT, build};
 use crate::working::{Outcome, Working};
 
@@ -41,7 +42,8 @@ pub(super) fn figures(more: &str) -> Found {
 
 fn of_build(build: &Build) -> Found {
     let assumptions = assumptions();
-    Found(super::super::workings(&Case { build, assumptions: &assumptions }))
+    let places = Places::default();
+    Found(super::super::workings(&Case { build, assumptions: &assumptions, places: &places }))
 }
 
 impl Found {

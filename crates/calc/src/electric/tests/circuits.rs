@@ -169,6 +169,10 @@ outlet = [{ name = \"left\", gfci = false }, { name = \"right\", gfci = true }]
     assert_eq!(found.texts("outlets_without_gfci", of), ["outlet `left`"]);
     assert_eq!(found.none("frame_bond", of), "the frame is not bonded");
     assert_eq!(found.missing("panel_clear_width", of), "`clear_width` of `mains` of `electric` of the spec");
+    let bare = one(CHARGER);
+    assert_eq!(bare.missing("mains_load", of), "[electric] of the spec");
+    let none = one(&(CHARGER.to_owned() + cord.split("outlet").next().unwrap()));
+    assert_eq!(none.missing("outlets_without_gfci", of), "`outlet` of `mains` of `electric` of the spec");
     let unsaid = one(&(CHARGER.to_owned() + &cord.replace(", gfci = false", "")));
     assert_eq!(unsaid.missing("outlets_without_gfci", of), "`gfci` of outlet `left`");
 }
@@ -195,4 +199,19 @@ hours = \"5 h\"
     let by_power = slopes.iter().find(|term| term.input.key == "power").unwrap();
     // Each watt more takes 5 Wh of 1,200.
     assert!((by_power.times + 5.0 / 1200.0).abs() < 1e-9, "{}", by_power.times);
+}
+
+#[test]
+fn what_no_circuit_leads_to() {
+    let lead = circuit("to = \"m\"");
+    let lamp = "\n[[electric.use]]\nwhat = \"lamp\"\ncurrent = \"2 A\"\nhours = \"3 h\"\n";
+    let found = one(&(CHARGER.to_owned() + &lead + lamp));
+    assert!(found.flag("has_circuit", "item `m`") && !found.flag("has_circuit", "use `lamp`"));
+    // 2 A at 12 V for three hours.
+    found.close("use_energy", "use `lamp`", 72.0, "Wh");
+    let led =
+        one(&(CHARGER.to_owned() + &circuit("to = \"lamp\"").replace("current = \"10 A\"\n", "") + lamp));
+    assert!(!led.flag("has_circuit", "item `m`") && led.flag("has_circuit", "use `lamp`"));
+    led.close("circuit_load", PUMP, 2.0, "A");
+    assert_eq!(one("\n[electric]\n").missing("fused", "the circuits"), "`circuit` of `electric` of the spec");
 }
