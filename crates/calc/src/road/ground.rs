@@ -2,7 +2,7 @@
 
 use pintle_quantity::Dimension;
 use pintle_spec::schema::trailer::{self, axle, tire};
-use pintle_spec::{Build, Item, Known, Table, Zone};
+use pintle_spec::{Build, Item, Known, Missing, Table, Zone};
 
 use crate::figure::Figure;
 use crate::space::{alike, between, given, least};
@@ -32,6 +32,12 @@ pub fn departure(d: &Figure, z: &Figure, r: &Figure) -> Figure {
     .shown_in("°")
 }
 
+/// Whether a point stands out behind the tire, seen from the side: one ahead of the wheel's middle or within the tire
+/// touches no ramp that the tire does not touch first.
+fn stands_out(d: f64, z: f64, r: f64) -> bool {
+    d > 0.0 && d * d + z * (z - 2.0 * r) > 0.0
+}
+
 /// Parts that hang low: below the floor, through it, on the tongue, or on the rear door.
 fn low_parts(build: &Build) -> impl Iterator<Item = &Item> {
     let hangs = |zone| matches!(zone, Zone::Underside | Zone::Floor | Zone::RearDoor | Zone::Tongue);
@@ -57,7 +63,7 @@ pub fn ground_clearance(build: &Build) -> Known<Figure> {
 ///
 /// # Errors
 /// `rear_clearance` of the trailer, `radius` of the tires, where axle and rear are, `spread` of two axles, or the place
-/// of a part that hangs low.
+/// of a part that hangs low; or a rear end, where nothing stands out behind the tires.
 pub fn departure_angle(build: &Build) -> Known<Figure> {
     let wheel = build.surfaces.axle.clone()?;
     let group = build.trailer.need_table(&trailer::AXLE)?;
@@ -76,14 +82,17 @@ pub fn departure_angle(build: &Build) -> Known<Figure> {
         }
     };
     let d = from_wheel(&build.surfaces.rear_outside.clone()?)?;
-    let own = departure(&d, &given(&build.trailer, &trailer::REAR_CLEARANCE)?, &r);
-    let mut angles = vec![own.clone()];
+    let mut points = vec![(d, given(&build.trailer, &trailer::REAR_CLEARANCE)?)];
     for body in low_parts(build) {
         let d = from_wheel(&body.extent.x.far.clone()?)?;
-        if d.quantity.si() > 0.0 {
-            let z = Figure::coordinate(&body.extent.z.near.clone()?);
-            angles.push(departure(&d, &z, &r));
-        }
+        points.push((d, Figure::coordinate(&body.extent.z.near.clone()?)));
     }
-    Ok(least(angles).unwrap_or(own))
+    points.retain(|(d, z)| stands_out(d.quantity.si(), z.quantity.si(), r.quantity.si()));
+    least(points.iter().map(|(d, z)| departure(d, z, &r))).ok_or_else(|| {
+        Missing::new(
+            "a rear end behind the wheels",
+            Some(build.number.span),
+            "correct the places of axle and box: nothing stands out behind the tires",
+        )
+    })
 }

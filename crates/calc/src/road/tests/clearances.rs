@@ -111,3 +111,16 @@ fn what_is_for_camp_only_and_rides_along() {
     assert!(with("", "").unwrap().is_empty());
     assert_eq!(with("\"awnig\"", "").unwrap_err().what, "the part `awnig` that is named in `camp_only`");
 }
+
+/// What hangs within the outline of the tire, seen from the side, touches no ramp before the tire does.
+#[test]
+fn what_is_within_the_tires_outline_takes_nothing_off_the_angle() {
+    // Its far end 2 in behind the wheel's middle and 10 in up, the tire 13 in in radius.
+    let tucked = "[[item]]\ntag = \"strut\"\nkind = \"equipment\"\nzone = \"underside\"\nlength = \"20 in\"\nwidth = \"4 in\"\n\
+                  height = \"2 in\"\nat = { ball = \"105 in\", ground = \"10 in\" }\n";
+    let angle = departure_angle(&build(FLAT, &(LOW.to_owned() + tucked))).unwrap();
+    assert!((crate::space::trial::value(&angle, "°") - by_halving(60.0, 16.0, 13.0)).abs() < 1e-6);
+    // An axle behind the whole box leaves nothing behind it.
+    let far = LOW.replace("123 in", "190 in");
+    assert_eq!(departure_angle(&build(FLAT, &far)).unwrap_err().what, "a rear end behind the wheels");
+}

@@ -9,7 +9,7 @@ use crate::arrange::{End, Extremum};
 use crate::case::Case;
 use crate::figure::Figure;
 use crate::origin::Origin;
-use crate::place::{BrakeNeed, Place, Weighed, figures};
+use crate::place::{BrakeNeed, Place, Sort, Weighed, figures};
 use crate::road::brakes::{
     axle_share, braked_axles, breakaway_charge, is_due, lacking, lowered_by, magnets, may_go_unbraked,
     needs_of, sort_of,
@@ -98,7 +98,11 @@ fn needs(case: &Case<'_>, loaded: &Loaded<'_>) -> Vec<Working> {
     let mut all = vec![
         of_build("sort", "what it is registered as", |_| {
             let (sort, inferred) = sort_of(build);
-            let how = if inferred { ", inferred from its berths" } else { "" };
+            let how = match (inferred, sort) {
+                (false, _) => "",
+                (true, Sort::Camp) => ", inferred from its berths",
+                (true, Sort::Other) => ", inferred as it has no berth",
+            };
             Ok(format!("{}{how}", sort.word()))
         })
         .warned(CONVERSION),
