@@ -3,7 +3,7 @@
 //! A bow is a beam on its two wall posts, free to turn there, under the feet of the rows that are nearest to it. What welds and skin
 //! add is not counted, nor what the roof itself weighs; nor are feet that pull up.
 
-use pintle_quantity::{Dimension, Quantity};
+use pintle_quantity::{Dimension, Quantity, System};
 use pintle_spec::schema::assume::roof as assumed;
 use pintle_spec::schema::kinds::rack as rack_fields;
 use pintle_spec::schema::trailer::{self, bows as fields, section as section_fields};
@@ -65,7 +65,11 @@ pub fn nearest(build: &Build, x: &Coordinate) -> Known<(usize, Figure)> {
     let found = bows.iter().enumerate().min_by(|(_, one), (_, other)| off(one).total_cmp(&off(other)));
     let (number, bow) =
         found.ok_or_else(|| Missing::new("a roof bow", Some(build.trailer.span), "correct `bows`"))?;
-    Ok((number, between(bow, x).abs()))
+    let off = between(bow, x).abs();
+    // What is left of reckoning two equal places by two ways is no distance.
+    let near = off.quantity.si() < 1e-9;
+    let quantity = if near { off.quantity.scaled(0.0) } else { off.quantity };
+    Ok((number, Figure { quantity, trace: off.trace }))
 }
 
 /// A bow under the feet of racks.
@@ -149,6 +153,26 @@ fn one_bow<'f>(
     })
 }
 
+/// Units in which a reader of a build wants what bends its bows.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Shown {
+    pub(super) moment: &'static str,
+    pub(super) stress: &'static str,
+    pub(super) modulus: &'static str,
+    pub(super) sag: &'static str,
+}
+
+/// US units, unless the bows' section is written in metric ones.
+pub(super) fn shown(build: &Build) -> Shown {
+    let height =
+        || table(build).ok()?.table(&fields::SECTION)?.quantity(&section_fields::HEIGHT)?.value.unit();
+    if height().is_some_and(|unit| unit.system() == System::Metric) {
+        Shown { moment: "N·m", stress: "MPa", modulus: "cm³", sag: "mm" }
+    } else {
+        Shown { moment: "lbf·in", stress: "psi", modulus: "in³", sag: "in" }
+    }
+}
+
 /// Second moment of area, in m⁴, and section modulus, in m³, of the bows.
 ///
 /// # Errors
@@ -181,7 +205,8 @@ pub fn section(build: &Build) -> Known<(Figure, Figure)> {
         Figure::by(dimension, inputs, |given| of(given).map_or(f64::NAN, take))
     };
     let fourth = Dimension::AREA.times(Dimension::AREA);
-    Ok((figure(fourth, |section| section.inertia), figure(Dimension::VOLUME, Section::modulus)))
+    let modulus = figure(Dimension::VOLUME, Section::modulus).shown_in(shown(build).modulus);
+    Ok((figure(fourth, |section| section.inertia), modulus))
 }
 
 /// The assumptions about what the bows are made of: the modulus of elasticity and the allowable stress.

@@ -86,11 +86,21 @@ fn loads(case: &Case<'_>, rack: usize, body: &Item) -> [Working; 3] {
     ]
 }
 
-/// The key of each foot's figure, that of the greatest, what a foot's figure is, and in which case.
-const CASES: [(&str, &str, &str, Load); 3] = [
-    ("foot_moving", "foot_moving_most", "load of a foot on the road", Load::Moving),
-    ("", "foot_bumps_most", "", Load::Bumps),
-    ("foot_parked", "foot_parked_most", "load of a foot when parked", Load::Parked),
+/// The key of each foot's figure, that of the greatest, what each of the two is, and in which case.
+const CASES: [(&str, &str, [&str; 2], Load); 3] = [
+    (
+        "foot_moving",
+        "foot_moving_most",
+        ["load of the foot on the road", "greatest load of any foot on the road"],
+        Load::Moving,
+    ),
+    ("", "foot_bumps_most", ["", "greatest load of any foot on a bump"], Load::Bumps),
+    (
+        "foot_parked",
+        "foot_parked_most",
+        ["load of the foot when parked", "greatest load of any foot when parked"],
+        Load::Parked,
+    ),
 ];
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -113,7 +123,7 @@ fn loaded(case: &Case<'_>, rack: usize, load: Load, work: &mut Work) -> Known<Ve
 fn feet(case: &Case<'_>, rack: usize, body: &Item) -> Vec<Working> {
     let mut all = Vec::new();
     let count = rows(case.build, rack).map_or(0, |rows| rows.len());
-    for (each, most, says, load) in CASES {
+    for (each, most, [says, says_most], load) in CASES {
         // A bump adds nothing to tell the feet apart by: there the greatest is enough.
         for row in (0..count).filter(|_| load != Load::Bumps) {
             for left in [true, false] {
@@ -145,11 +155,11 @@ fn feet(case: &Case<'_>, rack: usize, body: &Item) -> Vec<Working> {
             })
             .warned(STATICS)
         };
-        all.push(of_all(most, "the greatest load of any foot", greatest));
+        all.push(of_all(most, says_most, greatest));
         if load == Load::Parked {
             all.push(of_all(
                 "foot_parked_least",
-                "the least load of any foot; negative where it is pulled up",
+                "least load of any foot when parked; negative where it is pulled up",
                 least,
             ));
         }
