@@ -7,13 +7,14 @@ use pintle_quantity::{Dimension, Quantity, System};
 use pintle_spec::schema::assume::roof as assumed;
 use pintle_spec::schema::kinds::rack as rack_fields;
 use pintle_spec::schema::trailer::{self, bows as fields, section as section_fields};
-use pintle_spec::{Build, Coordinate, Known, Missing, Named, Record, Zone};
+use pintle_spec::{Build, Coordinate, Known, Missing, Record, Zone};
 
 use super::beam::OnTwoPosts;
 use super::feet::{on_feet, rows};
 use super::section::{Section, angle, channel, hat, rectangular_tube, round_tube};
+use super::slopes::by;
 use crate::figure::Figure;
-use crate::space::{between, given, worked};
+use crate::space::{between, given};
 
 /// More bows than any box has: a spacing that gives more is a slip of the pen.
 const MANY: u32 = 1_000;
@@ -128,29 +129,40 @@ fn one_bow<'f>(
     span: &Figure,
     feet: impl Iterator<Item = &'f (usize, Coordinate, Figure)>,
 ) -> Known<Loaded> {
-    let length = span.quantity.si();
-    let mut inputs: Vec<Named> = Vec::new();
-    let mut loads = Vec::new();
+    let mut inputs = vec![span.clone()];
     for (_, place, carried) in feet {
-        inputs.extend(carried.trace.inputs());
-        loads.push((length / 2.0 + place.metres, carried.quantity.si().max(0.0)));
+        inputs.push(Figure::coordinate(place));
+        inputs.push(carried.clone());
     }
-    let load: f64 = loads.iter().map(|(_, load)| load).sum();
-    inputs.extend(span.trace.inputs());
-    let beam = OnTwoPosts::new(length, loads).ok_or_else(|| {
+    let values: Vec<f64> = inputs.iter().map(|input| input.quantity.si()).collect();
+    beam(&values).ok_or_else(|| {
         Missing::new(
             "rack feet that stand between the posts of the bows",
             build.trailer.value(trailer::BOWS.key).map(|bows| bows.span),
             "correct `span` of the bows, or the rack's `foot_gauge`",
         )
     })?;
-    let bend = Dimension::MOMENT.times(Dimension::AREA);
+    let figure = |dimension, take: fn(&OnTwoPosts) -> f64| {
+        by(dimension, &inputs, |values| beam(values).as_ref().map_or(f64::NAN, take))
+    };
     Ok(Loaded {
         bow,
-        load: worked(load, Dimension::MASS, inputs.clone()),
-        moment: worked(beam.most_moment(), Dimension::MOMENT, inputs.clone()),
-        bend: worked(beam.most_deflection(1.0), bend, inputs),
+        load: figure(Dimension::MASS, OnTwoPosts::load),
+        moment: figure(Dimension::MOMENT, OnTwoPosts::most_moment),
+        bend: figure(Dimension::MOMENT.times(Dimension::AREA), |beam| beam.most_deflection(1.0)),
     })
+}
+
+/// A bow under its feet. The values are its span, then of each foot where it stands right of the centreline, and what it
+/// carries; one that pulls up counts for nothing.
+fn beam(values: &[f64]) -> Option<OnTwoPosts> {
+    let (&span, feet) = values.split_first()?;
+    let mut loads = Vec::new();
+    for foot in feet.chunks_exact(2) {
+        let &[place, load] = foot else { return None };
+        loads.push((span / 2.0 + place, load.max(0.0)));
+    }
+    OnTwoPosts::new(span, loads)
 }
 
 /// Units in which a reader of a build wants what bends its bows.

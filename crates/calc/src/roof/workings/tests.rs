@@ -3,6 +3,7 @@
 use super::workings;
 use crate::space::trial::{FLAT, build, in_metric, mirrored, read, spec, value};
 use crate::{Assumptions, Case, Outcome, Working};
+use pintle_quantity::Quantity;
 use proptest::prelude::*;
 
 /// A rack 100 × 60 in from 66 in behind the ball, 60 lb, 3 in high.
@@ -215,6 +216,62 @@ fn the_span_is_that_of_the_box_when_not_given() {
     let all = of(&(rack(TWO_ROWS) + &BOWS.replace("span = \"72 in\"\n", "")));
     is(&all, "bow_span", "the roof bows", 75.0, "in");
     is(&all, "bow_moment_bumps", "roof bow 2", 2.0 * 15.0 * 7.5, "lbf·in");
+}
+
+/// What a figure says of its slopes is what happens when the spec is changed and read again.
+#[test]
+fn feet_and_bows_know_how_they_depend_on_what_was_written() {
+    let feet = "feet = 6\nfoot_first = \"5 in\"\nfoot_spacing = \"40 in\"\nfoot_gauge = \"50 in\"";
+    let text = spec(
+        FLAT,
+        &(rack(feet)
+            + &tent("at = { front = \"9 in\", centre = \"3 in\" }\ncg = { front = \"30 in\" }")
+            + BOWS),
+    );
+    let rows = [
+        ("`mass` of item `tent`", "mass = \"140 lb\"", "mass = \"141 lb\""),
+        ("`mass` of item `rack`", "mass = \"60 lb\"", "mass = \"61 lb\""),
+        ("`mass` of `people` of the spec", "mass = \"180 lb\"", "mass = \"181 lb\""),
+        ("`front` of `at` of item `tent`", "front = \"9 in\"", "front = \"9.001 in\""),
+        ("`front` of `cg` of item `tent`", "cg = { front = \"30 in\"", "cg = { front = \"30.001 in\""),
+        ("`centre` of `at` of item `tent`", "centre = \"3 in\"", "centre = \"3.001 in\""),
+        ("`foot_first` of item `rack`", "foot_first = \"5 in\"", "foot_first = \"5.001 in\""),
+        ("`foot_spacing` of item `rack`", "foot_spacing = \"40 in\"", "foot_spacing = \"40.001 in\""),
+        ("`foot_gauge` of item `rack`", "foot_gauge = \"50 in\"", "foot_gauge = \"50.001 in\""),
+        ("`length` of item `rack`", "length = \"100 in\"", "length = \"100.001 in\""),
+        ("`span` of `bows` of the trailer", "span = \"72 in\"", "span = \"72.001 in\""),
+        ("`length` of item `tent`", "length = \"84 in\"", "length = \"84.001 in\""),
+    ];
+    let figures = [
+        ("foot_parked", "foot right of row 2 of item `rack`"),
+        ("foot_moving", "foot left of row 1 of item `rack`"),
+        ("bow_moment_parked", "roof bow 2"),
+        ("bow_stress_parked", "roof bow 2"),
+    ];
+    let before = found(&text);
+    let mut told = 0;
+    for (name, was, becomes) in rows {
+        assert_eq!(text.matches(was).count(), 1, "{was}");
+        let after = found(&text.replace(was, becomes));
+        let written = |text: &str| Quantity::parse(text.split('"').nth(1).unwrap()).unwrap().si();
+        let by = written(becomes) - written(was);
+        for (key, of) in figures {
+            let figure = one(&before, key, of).figure().unwrap();
+            let moved = one(&after, key, of).figure().unwrap().quantity.si() - figure.quantity.si();
+            let gradient = figure.trace.gradient().unwrap();
+            let term = gradient.iter().find(|term| term.input.name() == name);
+            let slope = term.map_or(0.0, |term| term.times);
+            told += usize::from(slope.abs() > 0.0);
+            let scale = figure.quantity.si().abs();
+            assert!(
+                (slope * by - moved).abs() < 1e-4 * moved.abs() + 1e-9 * scale,
+                "{key} of {of}, {name}: {moved}, not {}: {:?}",
+                slope * by,
+                gradient.iter().map(|term| term.input.name()).collect::<Vec<_>>(),
+            );
+        }
+    }
+    assert!(told >= 38, "{told} of 48 slopes");
 }
 
 #[test]
