@@ -44,7 +44,7 @@ pub fn places(build: &Build) -> Known<Vec<Coordinate>> {
     let mut all = Vec::new();
     for bow in 0..count.unwrap_or(MANY + 1) {
         let place = first.plus(f64::from(bow), &spacing);
-        if count.is_none() && place.metres > rear.metres {
+        if count.is_none() && place.metres > rear.metres + 1e-9 {
             break;
         }
         all.push(place);
@@ -134,22 +134,21 @@ fn one_bow<'f>(
         inputs.push(Figure::coordinate(place));
         inputs.push(carried.clone());
     }
-    let values: Vec<f64> = inputs.iter().map(|input| input.quantity.si()).collect();
-    beam(&values).ok_or_else(|| {
-        Missing::new(
-            "rack feet that stand between the posts of the bows",
-            build.trailer.value(trailer::BOWS.key).map(|bows| bows.span),
-            "correct `span` of the bows, or the rack's `foot_gauge`",
-        )
-    })?;
-    let figure = |dimension, take: fn(&OnTwoPosts) -> f64| {
-        by(dimension, &inputs, |values| beam(values).as_ref().map_or(f64::NAN, take))
+    let figure = |dimension, take: fn(&OnTwoPosts) -> f64| -> Known<Figure> {
+        let found = by(dimension, &inputs, |values| Some(vec![take(&beam(values)?)]));
+        found.and_then(|found| found.into_iter().next()).ok_or_else(|| {
+            Missing::new(
+                "rack feet that stand between the posts of the bows",
+                build.trailer.value(trailer::BOWS.key).map(|bows| bows.span),
+                "correct `span` of the bows, or the rack's `foot_gauge`",
+            )
+        })
     };
     Ok(Loaded {
         bow,
-        load: figure(Dimension::MASS, OnTwoPosts::load),
-        moment: figure(Dimension::MOMENT, OnTwoPosts::most_moment),
-        bend: figure(Dimension::MOMENT.times(Dimension::AREA), |beam| beam.most_deflection(1.0)),
+        load: figure(Dimension::MASS, OnTwoPosts::load)?,
+        moment: figure(Dimension::MOMENT, OnTwoPosts::most_moment)?,
+        bend: figure(Dimension::MOMENT.times(Dimension::AREA), |beam| beam.most_deflection(1.0))?,
     })
 }
 

@@ -59,6 +59,9 @@ pub fn rows(build: &Build, rack: usize) -> Known<Vec<Row>> {
     Ok(rows)
 }
 
+/// More rows of feet than any rack has.
+const MANY: usize = 50;
+
 /// How far behind the rack's front edge each row of its feet is.
 fn offsets(rack: &Record) -> Known<Vec<Coordinate>> {
     let listed = rack.tables(&fields::FEET_AT);
@@ -71,6 +74,12 @@ fn offsets(rack: &Record) -> Known<Vec<Coordinate>> {
         ));
     }
     let feet = rack.count(&fields::FEET);
+    let so_many = feet.map_or(0, |feet| usize::try_from(feet.value / 2).unwrap_or(usize::MAX));
+    if listed.len().max(so_many) > MANY {
+        let span = feet.map_or(rack.span, |feet| feet.span);
+        let what = format!("no more than {MANY} rows of feet under {}", rack.what);
+        return Err(Missing::new(what, Some(span), "correct `feet` or `feet_at`"));
+    }
     if listed.is_empty() {
         let (first, spacing) =
             (Coordinate::of(rack, &fields::FOOT_FIRST)?, Coordinate::of(rack, &fields::FOOT_SPACING)?);
@@ -114,18 +123,14 @@ pub fn on_feet(build: &Build, rack: usize, parked: bool) -> Known<Vec<OnRow>> {
     }
     inputs.extend([&row.left, &row.right].map(Figure::coordinate));
     inputs.extend(rows.iter().map(|row| Figure::coordinate(&row.x)));
-    let values: Vec<f64> = inputs.iter().map(|input| input.quantity.si()).collect();
-    if carried(&values, laid.len(), true).is_none() {
+    let missing = || {
         let span = body.record.value(fields::FEET_AT.key).map_or(body.tag.span, |rows| rows.span);
         let what = format!("two rows of feet or more, one behind the other, under {}", body.called());
-        return Err(Missing::new(what, Some(span), "correct where its feet stand"));
-    }
-    let foot = |row: usize, left: bool| {
-        by(Dimension::MASS, &inputs, |values| {
-            carried(values, laid.len(), left).and_then(|feet| feet.get(row).copied()).unwrap_or(f64::NAN)
-        })
+        Missing::new(what, Some(span), "correct where its feet stand")
     };
-    Ok((0..rows.len()).map(|row| OnRow { left: foot(row, true), right: foot(row, false) }).collect())
+    let side = |left: bool| by(Dimension::MASS, &inputs, |values| carried(values, laid.len(), left));
+    let (left, right) = (side(true).ok_or_else(missing)?, side(false).ok_or_else(missing)?);
+    Ok(left.into_iter().zip(right).map(|(left, right)| OnRow { left, right }).collect())
 }
 
 /// How many numbers stand for each thing on a rack: mass, front, centre of gravity, rear, and centre of gravity across.

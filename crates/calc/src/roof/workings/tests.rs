@@ -305,6 +305,12 @@ fn what_is_not_given_is_missing() {
             "the rows of the 5 feet of item `rack`",
         ),
         (
+            "feet = 400\nfoot_first = \"0 in\"\nfoot_spacing = \"1/4 in\"",
+            "foot_parked_most",
+            "item `rack`",
+            "no more than 50 rows of feet under item `rack`",
+        ),
+        (
             "feet = 6\nfeet_at = [{ front = \"0 in\" }, { front = \"9 in\" }]",
             "foot_parked_most",
             "item `rack`",
