@@ -213,6 +213,7 @@ def cylinders(spec, chance):
         fuel_only = (lambda value: None) if butane else (lambda value: value)
         spec.want("stored_energy", of, fuel_only(gas * heat))
         spec.want("filling_density", of, fuel_only(gas / capacity))
+        spec.want("filling_legal", of, fuel_only(0.42))
         for figure, kelvin in (("liquid_share", (40 + 459.67) / 1.8), ("liquid_share_hot", 328.15)):
             rho = PropsSI("D", "T", kelvin, "Q", 0, "Propane")
             water = PropsSI("D", "T", (60 + 459.67) / 1.8, "P", ATM, "Water")
@@ -391,6 +392,7 @@ def lines(spec, chance, burners):
         spec.want("pressure_drop_spitzglass", of, other, 3e-3)
         spec.want("pressure_left", of, pressure * IN_H2O - lost, 1e-7, pressure * IN_H2O + lost)
         spec.want("shutoff", of, any(runs[name]["shutoff"] for name in way[burner["tag"]]))
+    spec.want("supply_pressure", "the build", pressure * IN_H2O)
     spec.want("longest_run", "the build", longest)
     for name in runs:
         of = f"line `{name}`"
@@ -407,7 +409,8 @@ def lines(spec, chance, burners):
     spec.want("high_pressure_inside", "the build", inward)
     spec.want("hoses_inside", "the build", named(lambda run: run["kind"] == "hose" and "inside" in run["runs"]) + inward)
     if pigtail is not None:
-        spec.want("load", "line `pigtail`", 0.0, 1e-9, 1.0)
+        total = sum(burner["input"] for burner in gas)
+        spec.want("load", "line `pigtail`", total, 1e-9, 1.0 if total == 0 else None)
         spec.want("pipe_needed", "line `pigtail`", None)
         spec.want("tube_needed", "line `pigtail`", None)
     spec.want("hoses_concealed", "the build", named(lambda run: run["kind"] == "hose" and run["concealed"]))
@@ -422,6 +425,9 @@ def system(spec, chance, bodies, burners, in_turn):
     heat = spec.assume["heating_value"]
     spec.want("input", of, total, 1e-9, 1.0 if total == 0 else None)
     spec.want("gas_rate", of, total / heat, 1e-9, 1.0 if total == 0 else None)
+    t = spec.assume["coldest_use"]
+    boils = PropsSI("H", "T", t, "Q", 1, "Propane") - PropsSI("H", "T", t, "Q", 0, "Propane")
+    spec.want("boiling_heat", of, total / heat * boils, 4e-3, 1.0 if total == 0 else None)
     held = None if any(body["butane"] for body in bodies) else sum(body["gas"] for body in bodies)
     spec.want("burn_time", of, None if held is None or total == 0 else held * heat / total)
     for body in bodies:

@@ -13,16 +13,31 @@ fn every_topic_and_figure_can_be_asked_for() {
     let json: Value = serde_json::from_str(&all.out).unwrap();
     assert_eq!((json["format"].as_str(), json["version"].as_u64()), (Some("pintle-figures"), Some(1)));
     let figures = json["specs"][0]["figures"].as_array().unwrap();
-    let mut names: Vec<String> = figures
-        .iter()
-        .map(|entry| format!("{}/{}", entry["topic"].as_str().unwrap(), entry["figure"].as_str().unwrap()))
-        .collect();
-    names.dedup();
-    for name in &names {
-        let one = pintle(&["figures", REFERENCE, "--of", name, "--format", "plain"]);
-        assert_eq!(one.code, 0, "{name}: {}", one.err);
-        assert!(one.out.lines().all(|line| line.contains(&format!(": {name}: "))), "{name}:\n{}", one.out);
-        assert!(!one.out.is_empty(), "{name}");
+    let name = |entry: &Value| {
+        let part = |key: &str| entry[key].as_str().unwrap().to_owned();
+        (part("topic"), part("figure"))
+    };
+    let mut topics: Vec<String> = figures.iter().map(|entry| name(entry).0).collect();
+    topics.dedup();
+    assert!(topics.len() >= 10, "{topics:?}");
+    for topic in &topics {
+        // The topic by itself has what it has among all, and one of its figures can be asked for alone.
+        let alone = pintle(&["figures", REFERENCE, "--of", topic, "--format", "json"]);
+        let alone: Value = serde_json::from_str(&alone.out).unwrap();
+        let of_topic: Vec<&Value> = figures.iter().filter(|entry| name(entry).0 == *topic).collect();
+        assert_eq!(
+            alone["specs"][0]["figures"].as_array().unwrap().iter().collect::<Vec<_>>(),
+            of_topic,
+            "{topic}"
+        );
+        let full = format!("{topic}/{}", name(of_topic[of_topic.len() / 2]).1);
+        let one = pintle(&["figures", REFERENCE, "--of", &full, "--format", "plain"]);
+        assert_eq!(one.code, 0, "{full}: {}", one.err);
+        assert!(
+            !one.out.is_empty() && one.out.lines().all(|line| line.contains(&format!(": {full}: "))),
+            "{full}:\n{}",
+            one.out
+        );
     }
 }
 

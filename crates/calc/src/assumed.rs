@@ -12,6 +12,7 @@ use pintle_spec::{Build, Footing, Known, Missing, Named};
 
 use crate::figure::Figure;
 use crate::origin::{Origin, Standing};
+use crate::uncertainty::Tolerances;
 
 /// A default of the rulebook.
 #[derive(Debug, Clone)]
@@ -22,20 +23,34 @@ pub struct Assumption {
     pub origin: Origin,
 }
 
-/// The defaults in force, by topic and key. Cheap to clone.
+/// The defaults in force, by topic and key, and how sure a value is that states no ± of its own. Cheap to clone.
 #[derive(Debug, Clone, Default)]
-pub struct Assumptions(Arc<BTreeMap<(&'static str, &'static str), Assumption>>);
+pub struct Assumptions {
+    held: Arc<BTreeMap<(&'static str, &'static str), Assumption>>,
+    tolerances: Arc<Tolerances>,
+}
 
 impl Assumptions {
     /// Defaults from a list of topics, fields and values.
     pub fn from_list(list: impl IntoIterator<Item = (&'static Field, &'static Field, Assumption)>) -> Self {
         let keyed = list.into_iter().map(|(topic, field, value)| ((topic.key, field.key), value));
-        Self(Arc::new(keyed.collect()))
+        Self { held: Arc::new(keyed.collect()), tolerances: Arc::default() }
+    }
+
+    /// The same with what is assumed of a value that states no ± of its own.
+    #[must_use]
+    pub fn with_tolerances(self, tolerances: Tolerances) -> Self {
+        Self { tolerances: Arc::new(tolerances), ..self }
+    }
+
+    /// How sure a value is that states no ± of its own. Without any, only values that state a ± have one.
+    pub fn tolerances(&self) -> &Tolerances {
+        &self.tolerances
     }
 
     /// The default of a field.
     pub fn get(&self, topic: &'static Field, field: &'static Field) -> Option<&Assumption> {
-        self.0.get(&(topic.key, field.key))
+        self.held.get(&(topic.key, field.key))
     }
 
     /// What is assumed of a build, and where it comes from: what its spec restates in `[assume]`, else the default.

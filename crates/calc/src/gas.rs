@@ -166,4 +166,4 @@ pub(crate) fn is_exhaust(opening: &Item) -> bool {
 }
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;

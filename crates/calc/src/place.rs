@@ -209,7 +209,7 @@ impl Places {
         let named = if own.is_empty() { &self.0.of_shop } else { own };
         if named.is_empty() {
             return Err(Missing::new(
-                "the places where it will be registered and towed",
+                "a place where it will be registered or towed",
                 Some(build.head.span),
                 "state them in [build], such as `places = [\"us-tx\"]`, or for the whole shop in pintle.toml",
             ));
@@ -223,6 +223,13 @@ impl Places {
                 )
             })
         };
-        named.iter().map(find).collect()
+        let mut places: Vec<&Place> = Vec::new();
+        for name in named {
+            let place = find(name)?;
+            if !places.iter().any(|held| held.name == place.name) {
+                places.push(place);
+            }
+        }
+        Ok(places)
     }
 }

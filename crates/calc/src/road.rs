@@ -1,15 +1,30 @@
-//! What the law of the road asks of the trailer's size: its width, length, and the lamps that follow from them.
+//! What the road asks of the trailer: its size, lamps, brakes, labels and tires, by the places where it is registered
+//! and towed.
+//!
+//! What each place asks is data with a date ([`crate::place`]); only lamps are a table here, since one federal text has
+//! them. Part 393 of 49 CFR binds commercial motor vehicles: for a private camper it is a yardstick.
 
+pub mod brakes;
+pub mod ground;
+pub mod labels;
+mod lamps;
+pub mod nose;
+pub mod tires;
+#[cfg(test)]
+pub(crate) mod trial;
 mod workings;
 
+pub use lamps::{
+    LampBand, RequiredLamp, hidden_lamps, lamps_misplaced, lamps_too_few, lamps_wrong_colour, missing_lamps,
+    needs_tape, required_lamps,
+};
 pub use workings::workings;
 
-use pintle_quantity::Quantity;
 use pintle_spec::schema::trailer;
-use pintle_spec::{Build, Known, Table, Zone};
+use pintle_spec::{Build, Known, Missing, Table, Zone};
 
 use crate::figure::Figure;
-use crate::space::{alike, given, greatest};
+use crate::space::{between, given, greatest};
 
 /// Outside width with rigid fenders, in m, as given. Lamps, mirrors, flexible fender extensions and mud flaps are no
 /// part of it (NHTSA interpretation nht93-4.12).
@@ -39,71 +54,19 @@ pub fn overall_length(build: &Build) -> Known<Figure> {
     Ok(greatest(ends).unwrap_or(boxed))
 }
 
-/// Width from which a trailer needs clearance and identification lamps, in inches: 49 CFR 571.108 Table I-b.
-const WIDE: f64 = 80.0;
-/// Length from which a trailer needs front side markers, in feet: the same; the tongue is counted.
-const NOT_SHORT: f64 = 6.0;
-/// Length from which a trailer needs side markers at its middle, in feet: the same, "30 feet or longer". 49 CFR 393.11
-/// says "more than"; the stricter is used.
-const LONG: f64 = 30.0;
-
-/// The lamps and reflectors that 49 CFR 571.108 Table I-b asks of a trailer by its overall width and length, in the
-/// names of [`trailer::LAMP_NAMES`], each with why. How many of each, their colours and heights are not here. GVWR
-/// decides none of them; see [`needs_tape`].
-///
-/// ```
-/// use pintle_calc::road::required_lamps;
-/// use pintle_quantity::Quantity;
-///
-/// let lamps = required_lamps(Quantity::inches(79.9), Quantity::feet(5.99)).unwrap();
-/// let names: Vec<&str> = lamps.iter().map(|(name, _)| *name).collect();
-/// assert_eq!(names, [
-///     "tail", "stop", "turn", "plate", "rear reflex", "rear side marker", "rear side reflex",
-/// ]);
-/// ```
+/// How far the trailer reaches behind its axle, or behind the middle of its axle group, in m: to the rearmost of the box
+/// and of what hangs on its rear door. A load is no part of the trailer.
 ///
 /// # Errors
-/// A width or length that is no length.
-pub fn required_lamps(width: Quantity, length: Quantity) -> Known<Vec<(&'static str, &'static str)>> {
-    let wide = alike(width.at_least(Quantity::inches(WIDE)))?;
-    let not_short = alike(length.at_least(Quantity::feet(NOT_SHORT)))?;
-    let long = alike(length.at_least(Quantity::feet(LONG)))?;
-    let table: [(&[&'static str], bool, &'static str); 5] = [
-        (&["tail", "stop", "turn", "plate", "rear reflex"], true, "every trailer has it"),
-        (&["front side marker", "front side reflex"], not_short, "the trailer is 6 ft long or longer"),
-        (&["rear side marker", "rear side reflex"], true, "every trailer has it"),
-        (&["middle side marker", "middle side reflex"], long, "the trailer is 30 ft long or longer"),
-        (
-            &["front clearance", "rear clearance", "rear identification"],
-            wide,
-            "the trailer is 80 in wide or wider",
-        ),
-    ];
-    let asked = table.into_iter().filter(|(_, asked, _)| *asked);
-    Ok(asked.flat_map(|(names, _, why)| names.iter().map(move |name| (*name, why))).collect())
-}
-
-/// Whether a trailer needs conspicuity tape: 80 in wide or wider and a GVWR of more than 10,000 lb (49 CFR 393.11(b),
-/// 571.108; not one that is only lived or worked in).
-///
-/// # Errors
-/// A width that is no length, or a GVWR that is no mass.
-pub fn needs_tape(width: Quantity, gvwr: Quantity) -> Known<bool> {
-    let heavy = !alike(gvwr.at_most(Quantity::pounds(10_000.0)))?;
-    Ok(alike(width.at_least(Quantity::inches(WIDE)))? && heavy)
-}
-
-/// The lamps and reflectors that [`required_lamps`] asks for and `lamps` of the trailer does not list.
-///
-/// # Errors
-/// `lamps`, `overall_width`, or what [`overall_length`] needs, where it is not given.
-pub fn missing_lamps(build: &Build) -> Known<Vec<&'static str>> {
-    let fitted =
-        build.trailer.words(&trailer::LAMPS).ok_or_else(|| build.trailer.missing(&trailer::LAMPS))?;
-    let (width, length) = (overall_width(build)?, overall_length(build)?);
-    let asked = required_lamps(width.quantity, length.quantity)?;
-    let lacking = asked.into_iter().map(|(name, _)| name);
-    Ok(lacking.filter(|name| !fitted.iter().any(|lamp| lamp.value == *name)).collect())
+/// The place of the axle, the measure of the box, or of a part on the rear door, that is not given.
+pub fn rear_overhang(build: &Build) -> Known<Figure> {
+    let axle = build.surfaces.axle.clone()?;
+    let mut ends = vec![between(&axle, &build.surfaces.rear_outside.clone()?)];
+    let parts = build.items.iter().filter(|body| body.table != Table::Load);
+    for hung in parts.filter(|body| body.zone == Zone::RearDoor) {
+        ends.push(between(&axle, &hung.extent.x.far.clone()?));
+    }
+    greatest(ends).ok_or_else(|| Missing::new("the rear of the trailer", None, "report this"))
 }
 
 #[cfg(test)]

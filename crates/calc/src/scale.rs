@@ -1,9 +1,18 @@
-//! What the scale said.
+//! What the scale said: tickets of the built trailer against the sum of its parts, how sure each reading is, and what part
+//! most likely explains the difference.
 
-use crate::case::Case;
-use crate::working::Working;
+mod drift;
+mod fit;
+mod reading;
+mod suspects;
+mod weighed;
+mod workings;
 
-/// Every figure of this topic for a build.
-pub fn workings(_case: &Case<'_>) -> Vec<Working> {
-    Vec::new()
-}
+pub use drift::{Drift, drift};
+pub use fit::{Fit, Observation, fit};
+pub use reading::{Of, Reading, Ticket, rounding, tickets};
+pub use suspects::{Suspect, suspects};
+pub use workings::workings;
+
+#[cfg(test)]
+mod tests;

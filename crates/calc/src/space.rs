@@ -32,7 +32,9 @@ use crate::figure::{Figure, Trace};
 
 pub(crate) use bodies::overlap_in_plan;
 use bodies::reaches_inside;
-pub(crate) use given::{alike, between, between_kin, constant, given, greatest, least, part, sum, worked};
+pub(crate) use given::{
+    alike, between, between_kin, constant, given, greatest, least, of_places, part, sum, worked,
+};
 pub(crate) use outline::Outline;
 use outline::TOUCH;
 pub use whereabouts::{Where, Whereabouts, whereabouts};

@@ -7,7 +7,7 @@ pub mod slosh;
 mod workings;
 
 pub use budget::{Budget, use_per_day};
-pub use road::{Tank, most_slosh, share_with, tanks_of, tongue_by_slosh};
+pub use road::{Tank, most_slosh, share_with, tanks_of, tongue_by_slosh, worst_change, worst_fill};
 pub use workings::workings;
 
 use pintle_quantity::{System, Unit};

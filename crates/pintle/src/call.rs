@@ -141,7 +141,8 @@ pub(crate) struct Figures {
     /// Spec files, or folders to look for them in.
     #[arg(required = true, value_name = "SPEC")]
     pub(crate) paths: Vec<Utf8PathBuf>,
-    /// A topic, such as `gas`, or one of its figures, such as `gas/burn_time`; several may be named. All when none is.
+    /// A topic, such as `gas`, or one of its figures, such as `gas/burn_time`, step by step; several may be named. What all
+    /// of them came to when none is.
     #[arg(long = "of", value_name = "TOPIC")]
     pub(crate) topics: Vec<String>,
     /// How to report: every step for people, one line a figure, or JSON with every step.

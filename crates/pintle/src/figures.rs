@@ -37,6 +37,8 @@ pub(crate) fn run(call: &Call, wanted: &Figures) -> Exit {
     if !unknown.is_empty() {
         return Exit::Wrong;
     }
+    // All of a build's figures with all their steps are a book; what is asked for by name is shown step by step.
+    let depth = if wanted.topics.is_empty() { figures::Depth::Values } else { figures::Depth::Steps };
     let mut documents = Vec::new();
     // A figure that is asked for by name must be one of some build.
     let mut met = vec![false; wanted.topics.len()];
@@ -46,7 +48,9 @@ pub(crate) fn run(call: &Call, wanted: &Figures) -> Exit {
         let Some(build) = build else { continue };
         let rulebook = &job.shop.rulebook;
         let case = Case { build: &build, assumptions: &rulebook.assumptions, places: &rulebook.places };
-        let all = topics::ALL.iter().flat_map(|topic| (topic.workings)(&case));
+        let asked_for = |topic: &str| wanted.topics.iter().any(|name| topic_of(name) == topic);
+        let topics = topics::ALL.iter().filter(|topic| wanted.topics.is_empty() || asked_for(topic.name));
+        let all = topics.flat_map(|topic| (topic.workings)(&case));
         let chosen = all.filter(|working| {
             let full = format!("{}/{}", working.topic, working.key);
             let mut asked = wanted.topics.is_empty();
@@ -61,7 +65,7 @@ pub(crate) fn run(call: &Call, wanted: &Figures) -> Exit {
         let document = figures::document(&build, &job.name(), chosen, &sources, &rulebook.tolerances, look);
         match wanted.format {
             Format::Json => documents.push(document),
-            Format::Human => print::out(&figures::text(&document, look)),
+            Format::Human => print::out(&figures::text(&document, depth, look)),
             Format::Plain => print::out(&figures::plain(&document)),
         }
     }
@@ -77,8 +81,13 @@ pub(crate) fn run(call: &Call, wanted: &Figures) -> Exit {
     if wrong { Exit::Wrong } else { Exit::Released }
 }
 
+/// The topic of `gas` and of `gas/stored_energy`.
+fn topic_of(name: &str) -> &str {
+    name.split('/').next().unwrap_or(name)
+}
+
 fn unknown_topic(name: &str) -> Option<Problem> {
-    let topic = name.split('/').next().unwrap_or(name);
+    let topic = topic_of(name);
     if topics::find(topic).is_some() {
         return None;
     }

@@ -174,44 +174,71 @@ impl Told {
     }
 }
 
-/// Every figure with every step, for people.
-pub fn text(document: &Document, look: Look) -> String {
+/// How much is told of each figure.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Depth {
+    /// What it came to.
+    Values,
+    /// What it came to, and every step on the way.
+    Steps,
+}
+
+/// Figures for people, by topic and by whose they are.
+pub fn text(document: &Document, depth: Depth, look: Look) -> String {
     let mut text = Text { text: String::new(), width: look.columns() };
     text.put(0, &format!("{}: {}, {}", document.spec, document.number, document.title));
-    let mut topic = "";
+    let (mut topic, mut of) = ("", "");
     for entry in &document.figures {
         if entry.topic != topic {
-            topic = entry.topic;
+            (topic, of) = (entry.topic, "");
             let title = topics::find(topic).map_or("", |topic| topic.title);
             text.put(0, "");
             text.put(0, &format!("{topic}: {title}"));
         }
-        text.put(0, "");
-        text.put(2, &format!("{}, {}: {}", entry.of, entry.says, entry.outcome.words()));
-        if let Told::Missing { at, help, .. } = &entry.outcome {
-            let at = at.as_ref().map(|at| format!("{at}: ")).unwrap_or_default();
-            text.put(4, &format!("{at}{help}"));
-        }
-        for line in &entry.steps {
-            let formula =
-                if line.formula.is_empty() { String::new() } else { format!("{} = ", line.formula) };
-            let at = line.at.as_deref().unwrap_or_default();
-            let source = [line.standing, &line.source, at];
-            let source: Vec<&str> =
-                source.into_iter().filter(|part| !part.is_empty() && *part != "written").collect();
-            let source = if source.is_empty() { String::new() } else { format!("  [{}]", source.join(", ")) };
-            text.put(4, &format!("{} = {formula}{}, {}{source}", line.symbol, line.shown, line.what));
-        }
-        if !entry.caution.is_empty() {
-            text.put(4, entry.caution);
+        match depth {
+            Depth::Values => {
+                if entry.of != of {
+                    of = &entry.of;
+                    text.put(2, of);
+                }
+                text.put(4, &format!("{}: {}  [{}]", entry.says, entry.outcome.words(), entry.figure));
+            }
+            Depth::Steps => steps(entry, &mut text),
         }
     }
     text.put(0, "");
+    if depth == Depth::Values {
+        text.put(
+            0,
+            "how a figure came about: `--of TOPIC`, or `--of TOPIC/FIGURE` with the name in brackets",
+        );
+    }
     text.put(
         0,
         "figures are computed, not measured: weigh the real trailer; gas and mains by qualified people",
     );
     text.text
+}
+
+fn steps(entry: &Entry, text: &mut Text) {
+    text.put(0, "");
+    text.put(2, &format!("{}, {}: {}", entry.of, entry.says, entry.outcome.words()));
+    if let Told::Missing { at, help, .. } = &entry.outcome {
+        let at = at.as_ref().map(|at| format!("{at}: ")).unwrap_or_default();
+        text.put(4, &format!("{at}{help}"));
+    }
+    for line in &entry.steps {
+        let formula = if line.formula.is_empty() { String::new() } else { format!("{} = ", line.formula) };
+        let at = line.at.as_deref().unwrap_or_default();
+        let source = [line.standing, &line.source, at];
+        let source: Vec<&str> =
+            source.into_iter().filter(|part| !part.is_empty() && *part != "written").collect();
+        let source = if source.is_empty() { String::new() } else { format!("  [{}]", source.join(", ")) };
+        text.put(4, &format!("{} = {formula}{}, {}{source}", line.symbol, line.shown, line.what));
+    }
+    if !entry.caution.is_empty() {
+        text.put(4, entry.caution);
+    }
 }
 
 /// One line a figure.

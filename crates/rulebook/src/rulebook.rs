@@ -65,15 +65,16 @@ impl Rulebook {
         let mut bound: Vec<Bound> = rules.into_iter().map(bind).collect();
         apply(&mut bound, settings, sources, problems);
         let bound_tolerances = tolerances::bind(sources, &settings.tolerances, problems);
+        let tolerances = tolerances::plain(&bound_tolerances);
         let assumptions = assumed::bind(sources, &settings.assumptions, problems);
         let places = places::bind(sources, &settings.places, problems);
         Self {
             rules: bound,
-            assumptions,
+            assumptions: assumptions.with_tolerances(tolerances.clone()),
             places,
             hold: settings.hold.unwrap_or(Grade::Major),
             shop: settings.shop.clone(),
-            tolerances: tolerances::plain(&bound_tolerances),
+            tolerances,
             bound_tolerances,
         }
     }

@@ -155,6 +155,8 @@ static TRAILER: &[&Field] = &[
     &jack::TOP,
     &lamp::HEIGHT,
     &lamp::CENTRE,
+    &lamp::BALL,
+    &lamp::APART,
     &tow::TAILGATE,
     &tow::TAILGATE_HEIGHT,
     &tow::WHEELBASE,

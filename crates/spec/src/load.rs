@@ -113,7 +113,7 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
         trailer: trailer?,
         tow,
         people: spec.table(&build::PEOPLE).cloned(),
-        gas: spec.table(&build::GAS).cloned(),
+        gas: spec.table(&build::GAS).map(gas::with_names),
         electric,
         water: spec.table(&build::WATER).cloned(),
         record: spec.table(&build::RECORD).cloned(),

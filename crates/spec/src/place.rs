@@ -50,6 +50,18 @@ pub(crate) enum Body {
     Part,
     /// A load: a point without a size, and its height is not known unless stated.
     Load,
+    /// A door, window or hatch: a part that is flush with its wall unless it says how thick it is.
+    Opening,
+}
+
+/// The size of a part across the wall that it is in.
+fn across_its_wall(zone: Zone) -> Option<&'static Field> {
+    match zone {
+        Zone::FrontWall | Zone::RearDoor => Some(&item::LENGTH),
+        Zone::LeftWall | Zone::RightWall => Some(&item::WIDTH),
+        Zone::Roof | Zone::Floor => Some(&item::HEIGHT),
+        _ => None,
+    }
 }
 
 /// Works out where a thing is. `items` are those of the build as far as they have been placed.
@@ -69,8 +81,10 @@ pub(crate) fn resolve(
     let [x, y, z] = axes;
     let within = |field| record.table(&item::CG).and_then(|cg| Coordinate::of(cg, field).ok());
     let mut reach = |axis: Axis, size: &'static Field, cg: Option<Coordinate>, upright: bool| {
+        let flush =
+            body == Body::Opening && across_its_wall(zone).is_some_and(|across| std::ptr::eq(across, size));
         let size = match Coordinate::of(record, size) {
-            Err(_) if body == Body::Load => Ok(Coordinate::ORIGIN),
+            Err(_) if body == Body::Load || flush => Ok(Coordinate::ORIGIN),
             known => known,
         };
         let floats = upright && body == Body::Load;

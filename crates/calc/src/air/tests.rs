@@ -1,3 +1,5 @@
+mod builds;
+
 use proptest::prelude::*;
 
 use super::{ApplianceKind, Standing, combustion_area, needed, vents};

@@ -5,7 +5,7 @@ use pintle_spec::schema::gas::{self, line, regulator};
 use pintle_spec::schema::kinds::appliance;
 use pintle_spec::{Build, Item, Known, Missing, Record};
 
-use super::burning::propane_appliances;
+use super::burning::{input, propane_appliances};
 use super::pipe::{CR_PROPANE, drop_nfpa, drop_spitzglass, size};
 use crate::figure::Figure;
 use crate::space::{alike, constant, given, greatest, sum};
@@ -57,7 +57,23 @@ pub fn way<'b>(build: &'b Build, appliance: &Item) -> Known<Vec<&'b Record>> {
     Ok(way)
 }
 
-/// Heat input of all propane appliances on a line and beyond it, in W.
+/// Whether a line lies before the regulator: it, or the first of those that it goes on from, begins at the cylinder.
+fn before_regulator(build: &Build, record: &Record) -> bool {
+    let mut at = record;
+    for _ in 0..=lines(build).len() {
+        match at.text(&line::FROM) {
+            Some(from) if from.value == "cylinder" => return true,
+            Some(from) => match named(build, from.value) {
+                Some(before) => at = before,
+                None => return false,
+            },
+            None => return false,
+        }
+    }
+    false
+}
+
+/// Heat input of all propane appliances on a line and beyond it, in W; of one before the regulator that ends at none, of all there are.
 ///
 /// # Errors
 /// The `input` of one.
@@ -68,6 +84,9 @@ pub fn load(build: &Build, record: &Record) -> Known<Figure> {
         if way(build, burner).is_ok_and(|way| on_it(&way)) {
             inputs.push(given(&burner.record, &appliance::INPUT)?);
         }
+    }
+    if inputs.is_empty() && before_regulator(build, record) {
+        return input(build);
     }
     sum(Dimension::POWER, inputs)
 }
@@ -112,13 +131,12 @@ pub fn supply(build: &Build) -> Known<Figure> {
     given(gas.need_table(&gas::REGULATOR)?, &regulator::PRESSURE)
 }
 
-/// Pressure in a line: its own, or the regulator's; of one that begins at the cylinder, its own only.
+/// Pressure in a line: its own, or the regulator's; of one before the regulator, its own only.
 ///
 /// # Errors
 /// The pressure.
 pub fn pressure(build: &Build, record: &Record) -> Known<Figure> {
-    let from_cylinder = record.text(&line::FROM).is_some_and(|from| from.value == "cylinder");
-    if record.quantity(&line::PRESSURE).is_some() || from_cylinder {
+    if record.quantity(&line::PRESSURE).is_some() || before_regulator(build, record) {
         return given(record, &line::PRESSURE);
     }
     supply(build)
@@ -132,7 +150,7 @@ pub const LOW_PRESSURE: f64 = 14.0;
 /// # Errors
 /// The pressure.
 pub fn is_high(build: &Build, record: &Record) -> Known<bool> {
-    if record.text(&line::FROM).is_some_and(|from| from.value == "cylinder") {
+    if before_regulator(build, record) {
         return Ok(true);
     }
     let limit = constant(LOW_PRESSURE, "inH2O")?;

@@ -97,10 +97,31 @@ pub fn nearest_opening(build: &Build, cylinder: usize) -> Known<Option<Gap>> {
     Ok(nearest(gaps))
 }
 
-/// Kinds of part that can always set gas alight.
-const ALIGHT: &[&str] = &["battery", "appliance"];
+/// Kinds of part that have no flame and no spark of their own. Whatever a spec may hold besides can set gas alight.
+const HARMLESS: &[&str] = &[
+    "module",
+    "rack",
+    "tent",
+    "ladder",
+    "cylinder",
+    "alarm",
+    "tank",
+    "locker",
+    "bulkhead",
+    "berth",
+    "vent",
+    "opening",
+    "load",
+    "solar panel",
+    "solar",
+    "extinguisher",
+];
 
-/// Whether a part can set gas alight: batteries, appliances, and equipment that says so.
+fn may_ignite(item: &Item) -> bool {
+    !HARMLESS.contains(&item.kind)
+}
+
+/// Whether a part can set gas alight: batteries, appliances, whatever else has a flame or a current, and equipment that says so.
 ///
 /// # Errors
 /// `sparks` of equipment that does not say.
@@ -108,7 +129,7 @@ pub fn can_ignite(item: &Item) -> Known<bool> {
     if item.kind == "equipment" {
         return Ok(item.record.need_flag(&equipment::SPARKS)?.value);
     }
-    Ok(ALIGHT.contains(&item.kind))
+    Ok(may_ignite(item))
 }
 
 /// What air a part stands in.
@@ -139,8 +160,7 @@ pub fn ignition_in_same_air(build: &Build, cylinder: usize) -> Known<Vec<usize>>
     let here = air(build, cylinder)?;
     let mut found = Vec::new();
     for (at, item) in build.items.iter().enumerate().filter(|(at, _)| *at != cylinder) {
-        let candidate = item.kind == "equipment" || ALIGHT.contains(&item.kind);
-        if candidate && air(build, at)? == here && can_ignite(item)? {
+        if may_ignite(item) && air(build, at)? == here && can_ignite(item)? {
             found.push(at);
         }
     }

@@ -1,3 +1,5 @@
+pub(crate) mod builds;
+
 use proptest::prelude::*;
 
 use super::{cylinders, locker_floor_area, locker_vents, vent_area_needed};

@@ -1,6 +1,14 @@
+//! Sizes and lamps of small specs, and the table of checks from outside.
+
+mod checked;
+mod clearances;
+mod figures;
+mod hiding;
+mod traps;
+
 use proptest::prelude::*;
 
-use super::{missing_lamps, needs_tape, overall_length, overall_width, required_lamps};
+use super::{missing_lamps, overall_length, overall_width, rear_overhang, required_lamps};
 use crate::space::trial::{FLAT, WEDGE, build, close, in_metric, inputs, read, spec};
 use pintle_quantity::Quantity;
 use pintle_spec::schema::trailer::LAMP_NAMES;
@@ -29,6 +37,11 @@ fn sizes() {
     close(&overall_length(&build(FLAT, &(ladder.to_owned() + bikes))).unwrap(), 188.0, "in");
     let unknown = build(FLAT, &ladder.replace("length = \"5 in\"\n", ""));
     assert_eq!(overall_length(&unknown).unwrap_err().what, "`length` of item `ladder`");
+    // The axle 125 in behind the ball: 183 − 125, and the ladder 5 in more.
+    let axle = "axle = { ball = \"125 in\" }\n";
+    close(&rear_overhang(&build(FLAT, axle)).unwrap(), 58.0, "in");
+    close(&rear_overhang(&build(FLAT, &(axle.to_owned() + ladder + bikes))).unwrap(), 63.0, "in");
+    assert_eq!(rear_overhang(&bare).unwrap_err().what, "`axle` of the trailer");
 }
 
 #[test]
@@ -50,28 +63,18 @@ fn lamps_by_size() {
     ];
     for (width, length, beyond) in rows {
         let lamps = required_lamps(Quantity::inches(width), Quantity::feet(length)).unwrap();
-        let mut names: Vec<&str> = lamps.iter().map(|(name, _)| *name).collect();
+        let mut names: Vec<&str> = lamps.iter().map(|lamp| lamp.name).collect();
         let mut expected = [&always[..], &beyond].concat();
         names.sort_unstable();
         expected.sort_unstable();
         assert_eq!(names, expected, "{width} in wide, {length} ft long");
-        assert!(lamps.iter().all(|(name, why)| LAMP_NAMES.contains(name) && !why.is_empty()));
+        assert!(lamps.iter().all(|lamp| LAMP_NAMES.contains(&lamp.name) && !lamp.why.is_empty()));
     }
     // 2,032 mm are 80 in, to the digit.
     let metric = required_lamps(Quantity::parse("2032 mm").unwrap(), Quantity::feet(16.0)).unwrap();
-    assert!(metric.contains(&("rear clearance", "the trailer is 80 in wide or wider")));
+    let clearance = metric.iter().find(|lamp| lamp.name == "rear clearance").unwrap();
+    assert_eq!(clearance.why, "the trailer is 80 in wide or wider");
     assert!(required_lamps(Quantity::pounds(1.0), Quantity::feet(16.0)).is_err());
-}
-
-#[test]
-fn tape() {
-    // 49 CFR 393.11(b): 80 in or wider, and a GVWR of more than 10,000 lb.
-    for (width, gvwr, expected) in
-        [(84.0, 9_990.0, false), (84.0, 10_000.0, false), (80.0, 10_001.0, true), (79.9, 12_000.0, false)]
-    {
-        let found = needs_tape(Quantity::inches(width), Quantity::pounds(gvwr)).unwrap();
-        assert_eq!(found, expected, "{width} in, {gvwr} lb");
-    }
 }
 
 const FITTED: &str = r#"
@@ -88,6 +91,9 @@ fn lamps_that_are_missing() {
         missing_lamps(&read(&stated(&dark))).unwrap(),
         ["plate", "front clearance", "rear clearance", "rear identification"]
     );
+    // A table of `lamp` counts as well as a name in `lamps`.
+    let lit = format!("{dark}\nlamp = [{{ name = \"plate\", count = 1 }}]");
+    assert_eq!(missing_lamps(&read(&stated(&lit))).unwrap().len(), 3);
     let none = FITTED.lines().filter(|line| !line.starts_with("lamps")).collect::<Vec<_>>().join("\n");
     assert_eq!(missing_lamps(&read(&stated(&none))).unwrap_err().what, "`lamps` of the trailer");
     let unsized_trailer = FITTED.replace("overall_width = \"79 in\"\n", "");

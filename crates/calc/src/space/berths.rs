@@ -1,6 +1,6 @@
 //! Berths: their size, the room above them, and how people get from each to the ways out at night.
 
-use pintle_quantity::{Dimension, Quantity};
+use pintle_quantity::Dimension;
 use pintle_spec::schema::item;
 use pintle_spec::schema::kinds::{appliance, berth};
 use pintle_spec::{Build, Coordinate, Item, Known, Missing, State, Table, Use};
@@ -10,8 +10,8 @@ use super::bodies::overlap_in_plan;
 use super::boxes::{Block, Hour, aboard_at_night, extent_at, is_solid};
 use super::exits::{Way, exits, way};
 use super::outline::TOUCH;
-use crate::figure::{Figure, Trace};
-use crate::space::{alike, berths_inside, between, given, least};
+use crate::figure::Figure;
+use crate::space::{alike, berths_inside, between, given, least, of_places};
 
 /// How far the underside of a mattress may be from the top of a part, in m, and still be said to lie on it. A quarter of
 /// an inch: ours, no source.
@@ -93,14 +93,9 @@ pub fn gap_to_burner(build: &Build, berth: usize) -> Known<Option<Figure>> {
         let body = Block::of(&burner.extent)?;
         let apart = |one: (f64, f64), other: (f64, f64)| (-super::boxes::share(one, other)).max(0.0);
         let gap = apart(bed.x, body.x).hypot(apart(bed.y, body.y)).hypot(apart(bed.z, body.z));
-        gaps.push(length(gap));
+        gaps.push(of_places(gap, Dimension::LENGTH, "in", build, &[super::part(build, berth)?, burner]));
     }
     Ok(least(gaps))
-}
-
-/// A length that came of geometry: how sure it is, is not known.
-pub(crate) fn length(metres: f64) -> Figure {
-    Figure::new(Quantity::from_si(metres, Dimension::LENGTH), Trace::NONE).shown_in("in")
 }
 
 /// How far a mattress's top is above the floor, in m.
@@ -245,3 +240,6 @@ fn independent(
     }
     unsure.map_or(Ok(false), Err)
 }
+
+#[cfg(test)]
+mod tests;

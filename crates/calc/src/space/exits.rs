@@ -6,7 +6,7 @@ use pintle_spec::schema::kinds::opening;
 use pintle_spec::{Build, Item, Known, Missing, Table, Zone};
 
 use crate::figure::Figure;
-use crate::space::{alike, between, given};
+use crate::space::{alike, between, given, of_places};
 
 /// The openings that the spec reckons as ways out, with their indices.
 pub fn exits(build: &Build) -> impl Iterator<Item = (usize, &Item)> {
@@ -136,11 +136,11 @@ pub(crate) fn frame(body: &Item) -> Known<[(f64, f64); 2]> {
 ///
 /// # Errors
 /// The place or size of one that is not given.
-pub(crate) fn apart(one: &Way, other: &Way) -> Figure {
+pub(crate) fn apart(build: &Build, one: &Item, other: &Item) -> Known<Figure> {
     let middle = |reach: (f64, f64)| f64::midpoint(reach.0, reach.1);
-    let across = middle(one.x) - middle(other.x);
-    let along = middle(one.y) - middle(other.y);
-    Figure::new(Quantity::from_si(across.hypot(along), Dimension::LENGTH), crate::figure::Trace::NONE)
+    let (from, to) = (way(build, one)?, way(build, other)?);
+    let metres = (middle(from.x) - middle(to.x)).hypot(middle(from.y) - middle(to.y));
+    Ok(of_places(metres, Dimension::LENGTH, "in", build, &[one, other]))
 }
 
 /// How far a latch is above the floor, in m.

@@ -2,7 +2,7 @@
 
 use pintle_quantity::{Dimension, DimensionMismatch, Quantity, Unit};
 use pintle_spec::field::Field;
-use pintle_spec::{Build, Coordinate, Item, Known, Missing, Named, Record};
+use pintle_spec::{Build, Coordinate, Extent, Item, Known, Missing, Named, Record};
 
 use crate::figure::{Figure, Trace};
 
@@ -23,6 +23,25 @@ pub(crate) fn worked(si: f64, dimension: Dimension, inputs: Vec<Named>) -> Figur
     let plain = Quantity::from_si(si, dimension);
     let shown = inputs.first().map_or(plain, |input| plain.with_unit_of(input.value.value));
     Figure::new(shown, Trace::given(inputs))
+}
+
+/// A figure of geometry, from the measures of the trailer and of parts: how it depends on each is not known, and so not how
+/// sure it is.
+pub(crate) fn of_places(si: f64, dimension: Dimension, unit: &str, build: &Build, parts: &[&Item]) -> Figure {
+    let s = &build.surfaces;
+    let ends = |extent: &Extent| {
+        let reaches = [&extent.x, &extent.y, &extent.z];
+        reaches.into_iter().flat_map(|reach| [reach.near.clone(), reach.far.clone()]).collect::<Vec<_>>()
+    };
+    let mut inputs: Vec<Named> = Vec::new();
+    let places = [&s.rear_inside, &s.wall_inside].into_iter().cloned();
+    let places = places.chain(parts.iter().flat_map(|part| ends(&part.extent)));
+    for input in places.flatten().flat_map(|place| place.inputs().cloned().collect::<Vec<_>>()) {
+        if !inputs.contains(&input) {
+            inputs.push(input);
+        }
+    }
+    Figure::new(Quantity::from_si(si, dimension), Trace::given(inputs)).shown_in(unit)
 }
 
 /// A constant of so many of a unit of [`Unit::find`].

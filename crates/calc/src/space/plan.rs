@@ -34,6 +34,3 @@ pub(crate) fn middle_ahead_of_rear(build: &Build) -> Known<f64> {
         .ok_or_else(|| Missing::new("a room with an area", None, "correct the measures of the trailer"))?;
     Ok(outline.rear - middle)
 }
-
-#[cfg(test)]
-mod tests;

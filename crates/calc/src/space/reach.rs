@@ -124,3 +124,6 @@ pub(crate) fn covered(build: &Build, at: usize, depth: f64, over: f64) -> Known<
         _ => Ok(found),
     }
 }
+
+#[cfg(test)]
+mod tests;

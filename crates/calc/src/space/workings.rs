@@ -10,9 +10,9 @@ use pintle_spec::schema::assume;
 use pintle_spec::schema::trailer;
 
 use super::boxes::Hour;
-use super::{berths_inside, given, inside_length, plan, plan_area};
+use super::{berths_inside, given, inside_length, of_places, plan, plan_area};
 use crate::case::Case;
-use crate::figure::{Figure, Trace};
+use crate::figure::Figure;
 use crate::origin::Origin;
 use crate::space::alike;
 use crate::working::{Outcome, Work, Working};
@@ -32,11 +32,6 @@ pub fn workings(case: &Case<'_>) -> Vec<Working> {
     all
 }
 
-/// A figure of geometry: how sure it is, is not known.
-fn plain(si: f64, dimension: Dimension, unit: &str) -> Figure {
-    Figure::new(pintle_quantity::Quantity::from_si(si, dimension), Trace::NONE).shown_in(unit)
-}
-
 fn texts(found: Vec<String>) -> Outcome {
     Outcome::Texts(found)
 }
@@ -50,7 +45,8 @@ fn room(case: &Case<'_>) -> Vec<Working> {
             work.step("A", "plan area", "width · length + nose − sealed lockers", area, origin)
         }),
         Working::of(TOPIC, "plan_middle", BUILD, "middle of the plan ahead of the rear door", |work| {
-            let middle = plan::middle_ahead_of_rear(build).map(|ahead| plain(ahead, Dimension::LENGTH, "in"));
+            let middle = plan::middle_ahead_of_rear(build)
+                .map(|ahead| of_places(ahead, Dimension::LENGTH, "in", build, &[]));
             work.step("x", "middle of the plan", "∫ x dA / A", middle, GEOMETRY)
         }),
         Working::of(TOPIC, "inside_length", BUILD, "length inside on the centreline", |work| {

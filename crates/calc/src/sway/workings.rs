@@ -2,6 +2,8 @@
 
 mod speeds;
 
+use std::cell::OnceCell;
+
 use pintle_quantity::{Dimension, Unit};
 use pintle_spec::{Known, Missing, State, Use};
 
@@ -19,6 +21,26 @@ use crate::working::{Outcome, Work, Working};
 /// What a reader must know of every figure of the model.
 const CAUTION: &str = "a tool for trends: rigid bodies, tires that never let go, a driver who does nothing, a dry and level \
      road without wind; compare arrangements with it, and take no speed from it as safe";
+
+/// Workings of one state, of which some are wanted; what is not wanted is not worked out.
+pub(super) struct Listing<'w> {
+    of: &'w str,
+    wanted: &'w dyn Fn(&str) -> bool,
+    all: Vec<Working>,
+}
+
+impl Listing<'_> {
+    fn add<O: Into<Outcome>>(
+        &mut self,
+        key: &'static str,
+        says: &'static str,
+        work: impl FnOnce(&mut Work) -> Known<O>,
+    ) {
+        if (self.wanted)(key) {
+            self.all.push(Working::of("sway", key, self.of, says, work).warned(CAUTION));
+        }
+    }
+}
 
 /// What is told of an arrangement; a state is told of with all there is.
 const OF_ARRANGEMENTS: &[&str] = &[
@@ -38,7 +60,7 @@ pub fn workings(case: &Case<'_>) -> Vec<Working> {
     let mut all = of_vehicle(case);
     let road = || case.build.states.iter().filter(|state| state.used == Use::Road);
     for state in road() {
-        all.extend(of_state(case, state, &format!("state `{}`", state.name.value)));
+        all.extend(of_state(case, state, &format!("state `{}`", state.name.value), &|_| true));
     }
     if road().next().is_none() {
         return all;
@@ -46,8 +68,8 @@ pub fn workings(case: &Case<'_>) -> Vec<Working> {
     match arranged::worst(case) {
         Ok(states) => {
             for state in states {
-                let found = of_state(case, &state, &format!("arrangement `{}`", state.name.value));
-                all.extend(found.into_iter().filter(|working| OF_ARRANGEMENTS.contains(&working.key)));
+                let of = format!("arrangement `{}`", state.name.value);
+                all.extend(of_state(case, &state, &of, &|key| OF_ARRANGEMENTS.contains(&key)));
             }
         }
         Err(missing) => {
@@ -62,7 +84,7 @@ pub fn workings(case: &Case<'_>) -> Vec<Working> {
 
 type Part = fn(&Case<'_>, &mut Work) -> Known<Figure>;
 
-fn of_vehicle(case: &Case<'_>) -> Vec<Working> {
+pub(super) fn of_vehicle(case: &Case<'_>) -> Vec<Working> {
     let parts: [(&'static str, &'static str, &str, Part); 6] = [
         ("vehicle_front", "centre of gravity behind the front axle", "in", vehicle::front),
         ("vehicle_rear", "centre of gravity ahead of the rear axle", "in", vehicle::rear),
@@ -105,6 +127,12 @@ struct Trailer {
 struct Model {
     inputs: [Figure; INPUTS],
     count: u32,
+    lowest: OnceCell<Lowest>,
+}
+
+/// The lowest speeds at which what is looked for is seen.
+#[derive(Default)]
+struct Lowest {
     snaking: Option<f64>,
     divergence: Option<f64>,
     slow: Option<f64>,
@@ -138,15 +166,18 @@ impl Model {
         let Trailer { yaw, l, c, spread, count } = trailer.clone()?;
         let Yaw { mass, centre, about_centre, .. } = yaw;
         let inputs = [v.m, v.i, v.a, v.b, v.d, v.cf, v.cr, mass, about_centre, centre, l, c, spread];
-        let mut model = Self { inputs, count, snaking: None, divergence: None, slow: None };
-        let train = model.train(model.values());
-        train.roots(1.0).ok_or_else(unsolved)?;
+        let model = Self { inputs, count, lowest: OnceCell::new() };
+        model.train(model.values()).roots(1.0).ok_or_else(unsolved)?;
+        Ok(model)
+    }
+
+    fn lowest(&self) -> &Lowest {
         let signs =
             [Sign::Grows(Kind::Snaking), Sign::Grows(Kind::Divergence), Sign::DampedLess(SLOW_DAMPING)];
-        if let [snaking, divergence, slow] = train.lowest(&signs).as_slice() {
-            (model.snaking, model.divergence, model.slow) = (*snaking, *divergence, *slow);
-        }
-        Ok(model)
+        self.lowest.get_or_init(|| match self.train(self.values()).lowest(&signs).as_slice() {
+            [snaking, divergence, slow] => Lowest { snaking: *snaking, divergence: *divergence, slow: *slow },
+            _ => Lowest::default(),
+        })
     }
 
     fn values(&self) -> [f64; INPUTS] {
@@ -189,7 +220,8 @@ impl Model {
 
     /// The lowest speed at which anything grows, and how.
     fn critical(&self) -> Option<(f64, Kind)> {
-        let found = [(self.snaking, Kind::Snaking), (self.divergence, Kind::Divergence)];
+        let Lowest { snaking, divergence, .. } = self.lowest();
+        let found = [(*snaking, Kind::Snaking), (*divergence, Kind::Divergence)];
         let found = found.into_iter().filter_map(|(speed, kind)| Some((speed?, kind)));
         found.min_by(|one, other| one.0.total_cmp(&other.0))
     }
@@ -220,79 +252,70 @@ fn none_below(what: &str) -> Outcome {
     Outcome::None(format!("{what} up to {:.0} mph ({:.0} km/h)", top("mph"), top("km/h")))
 }
 
-fn of_state(case: &Case<'_>, state: &State, of: &str) -> Vec<Working> {
+pub(super) fn of_state(
+    case: &Case<'_>,
+    state: &State,
+    of: &str,
+    wanted: &dyn Fn(&str) -> bool,
+) -> Vec<Working> {
+    let mut listing = Listing { of, wanted, all: Vec::new() };
     let yaw = yaw(case, state);
     let trailer = Trailer::of(case, state);
-    let mut all = of_yaw(case, state, of, &yaw);
-    all.push(heavy(of, &trailer));
-    all.extend(speeds::workings(case, of, &Model::of(case, &trailer)));
-    all.into_iter().map(|working| working.warned(CAUTION)).collect()
+    of_yaw(case, state, &yaw, &mut listing);
+    heavy(&trailer, &mut listing);
+    speeds::list(case, &Model::of(case, &trailer), &mut listing);
+    listing.all
 }
 
-fn of_yaw(case: &Case<'_>, state: &State, of: &str, yaw: &Known<Yaw>) -> Vec<Working> {
+fn of_yaw(case: &Case<'_>, state: &State, yaw: &Known<Yaw>, listing: &mut Listing<'_>) {
     let parallel = || Origin::derived("parallel axes; statics");
     let weights = Weights::of(case.build, state);
-    vec![
-        Working::of("sway", "yaw_inertia", of, "yaw inertia about its centre of gravity", |work| {
-            let yaw = yaw.clone()?;
-            let note =
-                "of the empty trailer by itself: as stated, or a plate of its box's size times an assumption";
-            work.step("I₀", note, "m/12 · (l² + b²)", Ok(yaw.empty.shown_in("kg·m²")), parallel())?;
-            let formula = "Σ (m/12 · (l² + b²) + m · r²)";
-            work.step(
-                "Iₜ",
-                "of all that is aboard",
-                formula,
-                Ok(yaw.about_centre.shown_in("kg·m²")),
-                parallel(),
-            )
-        }),
-        Working::of("sway", "yaw_inertia_at_ball", of, "yaw inertia about the ball", |work| {
-            let yaw = yaw.clone()?;
-            let about = yaw.about_centre.shown_in("kg·m²");
-            work.step("Iₜ", "about its centre of gravity", "", Ok(about), elsewhere())?;
-            work.step("W", "weight", "", Ok(yaw.mass.clone()), Origin::derived("sum"))?;
-            work.step("e", "centre of gravity behind the ball", "", Ok(yaw.centre.clone()), parallel())?;
-            let about = yaw.about_ball.shown_in("kg·m²");
-            work.step("Iₕ", "about the ball", "Iₜ + W · e²", Ok(about), parallel())
-        }),
-        Working::of("sway", "yaw_radius", of, "radius of gyration in yaw", |work| {
-            let yaw = yaw.clone()?;
-            work.step("Iₜ", "yaw inertia", "", Ok(yaw.about_centre.shown_in("kg·m²")), elsewhere())?;
-            work.step("W", "weight", "", Ok(yaw.mass.clone()), Origin::derived("sum"))?;
-            let radius =
-                Figure::by(Dimension::LENGTH, [&yaw.about_centre, &yaw.mass], |[i, w]| (i / w).sqrt());
-            let definition = Origin::derived("definition of the radius of gyration");
-            work.step("k", "radius", "√(Iₜ / W)", Ok(radius.shown_in("in")), definition)
-        }),
-        Working::of("sway", "heavy_ends", of, "yaw inertia, over that with all aboard at the axle", |work| {
-            let yaw = yaw.clone()?;
-            work.step("Iₜ", "yaw inertia", "", Ok(yaw.about_centre.shown_in("kg·m²")), elsewhere())?;
-            let what = "the same with the middle of all that is aboard at the axle line";
-            work.step("I₁", what, "", Ok(yaw.at_axle.shown_in("kg·m²")), parallel())?;
-            let ratio = yaw.about_centre.over(&yaw.at_axle).as_share();
-            work.step("", "heavy ends", "Iₜ / I₁", Ok(ratio), Origin::derived("definition, ours"))
-        }),
-        Working::of(
-            "sway",
-            "stability_factor",
-            of,
-            "half the track over the height of the centre of gravity",
-            |work| {
-                work.step("h", "height of the centre of gravity", "", weights.centre_z(), parallel())?;
-                let nhtsa = Origin::published("NHTSA, rollover rating notice, chapter V");
-                work.step("", "static stability factor", "t / 2h", weights.stability_factor(), nhtsa)
-            },
-        ),
-        Working::of("sway", "stiffness", of, "side force of the trailer's tires per angle of slip", |work| {
-            Ok(vehicle::trailer_stiffness(case, load(case, state), work)?.shown_in("N/rad"))
-        }),
-    ]
+    listing.add("yaw_inertia", "yaw inertia about its centre of gravity", |work| {
+        let yaw = yaw.clone()?;
+        let note =
+            "of the empty trailer by itself: as stated, or a plate of its box's size times an assumption";
+        work.step("I₀", note, "m/12 · (l² + b²)", Ok(yaw.empty.shown_in("kg·m²")), parallel())?;
+        let formula = "Σ (m/12 · (l² + b²) + m · r²)";
+        work.step("Iₜ", "of all that is aboard", formula, Ok(yaw.about_centre.shown_in("kg·m²")), parallel())
+    });
+    listing.add("yaw_inertia_at_ball", "yaw inertia about the ball", |work| {
+        let yaw = yaw.clone()?;
+        let about = yaw.about_centre.shown_in("kg·m²");
+        work.step("Iₜ", "about its centre of gravity", "", Ok(about), elsewhere())?;
+        work.step("W", "weight", "", Ok(yaw.mass.clone()), Origin::derived("sum"))?;
+        work.step("e", "centre of gravity behind the ball", "", Ok(yaw.centre.clone()), parallel())?;
+        let about = yaw.about_ball.shown_in("kg·m²");
+        work.step("Iₕ", "about the ball", "Iₜ + W · e²", Ok(about), parallel())
+    });
+    listing.add("yaw_radius", "radius of gyration in yaw", |work| {
+        let yaw = yaw.clone()?;
+        work.step("Iₜ", "yaw inertia", "", Ok(yaw.about_centre.shown_in("kg·m²")), elsewhere())?;
+        work.step("W", "weight", "", Ok(yaw.mass.clone()), Origin::derived("sum"))?;
+        let radius = Figure::by(Dimension::LENGTH, [&yaw.about_centre, &yaw.mass], |[i, w]| (i / w).sqrt());
+        let definition = Origin::derived("definition of the radius of gyration");
+        work.step("k", "radius", "√(Iₜ / W)", Ok(radius.shown_in("in")), definition)
+    });
+    listing.add("heavy_ends", "yaw inertia, over that with all aboard at the axle", |work| {
+        let yaw = yaw.clone()?;
+        work.step("Iₜ", "yaw inertia", "", Ok(yaw.about_centre.shown_in("kg·m²")), elsewhere())?;
+        let what = "the same with the middle of all that is aboard at the axle line";
+        work.step("I₁", what, "", Ok(yaw.at_axle.shown_in("kg·m²")), parallel())?;
+        let ratio = yaw.about_centre.over(&yaw.at_axle).as_share();
+        work.step("", "heavy ends", "Iₜ / I₁", Ok(ratio), Origin::derived("definition, ours"))
+    });
+    listing.add("stability_factor", "half the track over the height of the centre of gravity", |work| {
+        work.step("h", "height of the centre of gravity", "", weights.centre_z(), parallel())?;
+        let nhtsa = Origin::published("NHTSA, rollover rating notice, chapter V");
+        work.step("", "static stability factor", "t / 2h", weights.stability_factor(), nhtsa)
+    });
+    listing.add("stiffness", "side force of the trailer's tires per angle of slip", |work| {
+        Ok(vehicle::trailer_stiffness(case, load(case, state), work)?.shown_in("N/rad"))
+    });
 }
 
-fn heavy(of: &str, trailer: &Known<Trailer>) -> Working {
+fn heavy(trailer: &Known<Trailer>, listing: &mut Listing<'_>) {
     let says = "damping ratio at 100 km/h behind a vehicle that nothing moves, in closed form";
-    Working::of("sway", "damping_heavy_vehicle", of, says, |work| {
+    listing.add("damping_heavy_vehicle", says, |work| {
         let Trailer { yaw, l, c, spread, count } = trailer.clone()?;
         work.step("Iₕ", "yaw inertia about the ball", "", Ok(yaw.about_ball.shown_in("kg·m²")), elsewhere())?;
         work.step("l", "ball to the axle line", "", Ok(l.clone()), elsewhere())?;
@@ -304,5 +327,5 @@ fn heavy(of: &str, trailer: &Known<Trailer>) -> Working {
         });
         let limit = Origin::derived("the model for a vehicle of no end of weight");
         work.step("ζ", "damping ratio", "Σ c·l² / (2·u·√(Σ c·l · Iₕ))", Ok(damping.as_share()), limit)
-    })
+    });
 }

@@ -3,13 +3,13 @@
 use std::rc::Rc;
 
 use pintle_quantity::{Dimension, Quantity};
-use pintle_spec::schema::item;
 use pintle_spec::schema::kinds::tank as fields;
+use pintle_spec::schema::{item, trailer};
 use pintle_spec::{Build, Footing, Item, Known, Missing, Named, Spanned, State, Table};
 
 use super::slosh::shift;
 use crate::figure::Figure;
-use crate::space::{alike, constant, given};
+use crate::space::{alike, constant, given, sum};
 use crate::weights::{WATER_POUNDS_PER_GALLON, Weights};
 
 /// A tank as a state has it.
@@ -111,18 +111,38 @@ pub fn tongue_by_slosh(build: &Build, tanks: &[Tank<'_>], slope: &Figure) -> Kno
     for tank in tanks.iter().filter(|tank| tank.is_part_full()) {
         moments.push(tank.water()?.times(&tank.shift(slope)?.0));
     }
-    let moment = crate::space::sum(Dimension::MOMENT, moments)?;
-    let unit = build.trailer.quantity(&pintle_spec::schema::trailer::MASS);
-    let unit = unit.and_then(|mass| mass.value.unit()).map_or("lb", pintle_quantity::Unit::name);
-    Ok(moment.over(&axle).shown_in(unit))
+    let moment = sum(Dimension::MOMENT, moments)?;
+    Ok(moment.over(&axle).shown_in(unit_of_masses(build)))
 }
 
-/// The greatest moment of the water's shift in a tank, in kg·m, over every fill that the road may find it at: it is that of the fill
-/// nearest to one half.
+/// The unit in which the trailer's mass is written.
+fn unit_of_masses(build: &Build) -> &'static str {
+    let mass = build.trailer.quantity(&trailer::MASS);
+    mass.and_then(|mass| mass.value.unit()).map_or("lb", pintle_quantity::Unit::name)
+}
+
+/// The greatest change of a state's tongue share when every tank aboard, each at its [`worst_fill`], runs ahead or aft.
 ///
 /// # Errors
-/// What the tank holds, or its length or height, where that is not given.
-pub fn most_slosh(body: &Item, slope: &Figure) -> Known<Figure> {
+/// A measure of a tank, the place of the axle, or what the weights of the state need.
+pub fn worst_change(build: &Build, state: &State, slope: &Figure) -> Known<Figure> {
+    let axle = Figure::coordinate(&build.surfaces.axle.clone()?);
+    let mut moments = Vec::new();
+    let mut fills = Vec::new();
+    for (at, body) in build.of_table(Table::Tank).filter(|(at, _)| !state.out.contains(at)) {
+        moments.push(most_slosh(body, slope)?);
+        fills.push((at, worst_fill(body)?.quantity.si()));
+    }
+    let gross = filled(build, state, |at| fills.iter().find(|(tank, _)| *tank == at).map(|(_, fill)| *fill));
+    Ok(sum(Dimension::MOMENT, moments)?.over(&axle).over(&gross.gross()?).as_share())
+}
+
+/// The fill of a tank at which its water's shift has the greatest moment, of those that the road may find it at: the one nearest to
+/// one half.
+///
+/// # Errors
+/// None that a spec which loads can give.
+pub fn worst_fill(body: &Item) -> Known<Figure> {
     let bound = |field, otherwise| match body.record.table(&fields::ON_ROAD) {
         Some(limits) => given(limits, field),
         None => Ok(Figure::constant(Quantity::share(otherwise))),
@@ -130,7 +150,16 @@ pub fn most_slosh(body: &Item, slope: &Figure) -> Known<Figure> {
     let least = bound(&fields::on_road::LEAST, 0.0)?;
     let most = bound(&fields::on_road::MOST, 1.0)?;
     let half = Figure::constant(Quantity::share(0.5));
-    let worst = alike(alike(half.greater(&least))?.lesser(&most))?;
+    alike(alike(half.greater(&least))?.lesser(&most))
+}
+
+/// The greatest moment of the water's shift in a tank, in kg·m, over every fill that the road may find it at: that of
+/// [`worst_fill`].
+///
+/// # Errors
+/// What the tank holds, or its length or height, where that is not given.
+pub fn most_slosh(body: &Item, slope: &Figure) -> Known<Figure> {
+    let worst = worst_fill(body)?;
     Ok(water_at(body, &worst)?.times(&shift_at(body, &worst, slope)?.0))
 }
 

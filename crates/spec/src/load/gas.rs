@@ -7,10 +7,10 @@ use pintle_source::{Span, Spanned};
 
 use super::items::Fitted;
 use super::only_one;
-use super::tags::{Sort, Tags, only_once};
+use super::tags::{Sort, Tags};
 use crate::build::Table;
 use crate::read::list;
-use crate::record::Record;
+use crate::record::{Record, Value};
 use crate::say::{full, near, shown};
 use crate::schema::gas::{self, line};
 use crate::schema::kinds::vent;
@@ -31,7 +31,7 @@ pub(super) fn check(gas: Option<&Record>, fitted: &Fitted, problems: &mut Vec<Pr
     Tags { fitted, what: "`connected` of the gas system" }.find_all(connected, Sort::Cylinder, problems);
     let lines = gas.tables(&gas::LINES);
     let mut names = BTreeMap::new();
-    let mut fed = BTreeMap::new();
+    let mut fed: BTreeMap<&str, Span> = BTreeMap::new();
     for record in lines {
         if full(problems) {
             return;
@@ -42,10 +42,12 @@ pub(super) fn check(gas: Option<&Record>, fitted: &Fitted, problems: &mut Vec<Pr
         }
         let what = called(record);
         for tag in record.texts(&line::TO) {
-            let tag = tag.as_ref().map(String::as_str);
-            if only_once(tag, "the gas system", &mut fed, problems) {
-                Tags { fitted, what: &what }.find(tag.value, tag.span, Sort::Appliance, problems);
+            if let Some(first) = fed.get(tag.value.as_str()) {
+                problems.push(hangs_twice(tag, *first));
+                continue;
             }
+            fed.insert(tag.value.as_str(), tag.span);
+            Tags { fitted, what: &what }.find(&tag.value, tag.span, Sort::Appliance, problems);
         }
     }
     for record in lines {
@@ -62,6 +64,27 @@ fn called(record: &Record) -> String {
         Some(name) => format!("line `{}`", shown(name.value)),
         None => "a gas line".to_owned(),
     }
+}
+
+/// The gas system with each line called by its name, so that what is missing of it says of which.
+pub(super) fn with_names(gas: &Record) -> Record {
+    let mut named = gas.clone();
+    if let Some(Spanned { value: Value::Tables(lines), span }) = gas.value(gas::LINES.key) {
+        let rename = |record: &Record| {
+            let mut renamed = record.clone();
+            renamed.rename(&called(record));
+            renamed
+        };
+        named.set(&gas::LINES, Spanned::new(Value::Tables(lines.iter().map(rename).collect()), *span));
+    }
+    named
+}
+
+fn hangs_twice(tag: &Spanned<String>, first: Span) -> Problem {
+    Problem::new("named-twice", format!("`{}` is at the end of two gas lines", shown(&tag.value)))
+        .at(Label::new(tag.span, Role::Subject, "named again here"))
+        .at(Label::new(first, Role::Subject, "named here"))
+        .help("leave it out of one of them; an appliance hangs on one line")
 }
 
 fn refuse_source_as_name(name: Spanned<&str>, problems: &mut Vec<Problem>) {

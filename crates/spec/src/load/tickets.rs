@@ -20,24 +20,24 @@ pub(super) fn check_tickets(record: Option<&Record>, states: Option<&Node>, prob
         Some(NodeValue::Array(nodes)) => nodes.as_slice(),
         _ => &[],
     };
-    let names = || nodes.iter().filter_map(|node| node.child(state::NAME.key).and_then(Node::text));
+    let known = || nodes.iter().filter_map(|node| node.child(state::NAME.key).and_then(Node::text));
     for entry in record.tables(&record::TICKETS) {
         if full(problems) {
             break;
         }
         refuse_no_day(entry, &ticket::DATE, problems);
         let Some(named) = entry.text(&ticket::STATE) else { continue };
-        if names().any(|name| name == named.value) {
+        if known().any(|name| name == named.value) {
             continue;
         }
         let said = problems.len();
-        let help = match near(named.value, names(), said) {
+        let help = match near(named.value, known(), said) {
             None if past_help(said) => PAST_HELP.to_owned(),
             Some(near) => format!("did you mean `{}`?", shown(near)),
-            None if names().next().is_none() => {
+            None if known().next().is_none() => {
                 "add a `[[state]]` for how the trailer stood on the scale".to_owned()
             }
-            None => format!("the states are {}", list(names())),
+            None => format!("the states are {}", list(known())),
         };
         problems.push(
             Problem::new(

@@ -165,7 +165,11 @@ pub(super) fn place_all(items: &mut [Item], hosts: &Hosts, surfaces: &Surfaces, 
         if full(problems) {
             break;
         }
-        let body = if item.table == Table::Load { Body::Load } else { Body::Part };
+        let body = match item.table {
+            Table::Load => Body::Load,
+            Table::Opening => Body::Opening,
+            _ => Body::Part,
+        };
         let extent = resolve(&item.record, *zone, body, surfaces, items, problems);
         let folded = folded_away(&item.record)
             .map(|folds| resolve(&folds, *zone, Body::Part, surfaces, items, problems));

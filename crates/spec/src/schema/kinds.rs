@@ -126,6 +126,7 @@ pub mod appliance {
         INPUT = "input": Quantity(Dimension::POWER, Positive); "heat input at full flame"
         FLUE = "flue": Word(&["flueless", "open-flued", "room-sealed"]); "where its air comes from and its fumes go to"
         USED = "used": Word(&["inside", "outside"]); "where it is used"
+        PURPOSE = "purpose": Word(&["cooking", "heating", "hot water", "cooling"]); "what it is for"
         DAILY = "daily": Quantity(Dimension::TIME, NotNegative); "time in a day for which it burns, reckoned at full flame"
     }
 }
@@ -222,6 +223,7 @@ pub mod alarm {
         /// An alarm.
         "an alarm" with crate::schema::item::SCHEMA;
         SENSES = "senses": Words(&["propane", "carbon monoxide", "smoke"]); "what sets it off"
+        LISTED = "listed": Words(&["UL 217", "UL 1484", "UL 2034", "EN 14604", "EN 50194-2", "EN 50291-2"]); "the standards it is listed or marked to"
     }
 }
 

@@ -33,7 +33,7 @@ crate::schema! {
     GVWR = "gvwr": Quantity(Dimension::MASS, Positive); "gross vehicle weight rating, from the maker's label"
     LABEL_GVWR = "label_gvwr": Quantity(Dimension::MASS, Positive); "the GVWR on the label it came with, where another is reckoned with"
     RATED_CARGO = "rated_cargo": Quantity(Dimension::MASS, NotNegative); "cargo that its maker rates it for"
-    TONGUE_LEAST = "tongue_least": Quantity(Dimension::MASS, Positive); "least tongue weight that its maker recommends"
+    TONGUE_LEAST = "tongue_least": Quantity(Dimension::MASS, Positive); "least tongue weight that its maker recommends; that of any road arrangement when not given"
     BALL_TO_BOX = "ball_to_box": Quantity(Dimension::LENGTH, Positive); "from the ball to the outside of the nose on the centreline"
     LENGTH = "length": Quantity(Dimension::LENGTH, Positive); "inside length between where the side walls begin and the rear door"
     WIDTH = "width": Quantity(Dimension::LENGTH, Positive); "inside width"
@@ -217,6 +217,8 @@ pub mod lamp {
         COLOUR = "colour": Word(&["red", "amber", "white"]); "their colour"
         HEIGHT = "height": Quantity(Dimension::LENGTH, Positive); "from the ground to their middle, trailer empty"
         CENTRE = "centre": Quantity(Dimension::LENGTH, NotNegative); "from the centreline to the middle of each of a pair, the same left and right; to the outermost of three"
+        BALL = "ball": Quantity(Dimension::LENGTH, Positive); "from the ball to their middle, of lamps at the sides"
+        APART = "apart": Quantity(Dimension::LENGTH, Positive); "between the middles of neighbouring ones, of three in a row"
     }
 }
 

@@ -11,6 +11,8 @@ mod electric;
 #[cfg(test)]
 mod footings;
 #[cfg(test)]
+mod gas;
+#[cfg(test)]
 mod grammar;
 #[cfg(test)]
 mod hostile;

@@ -238,3 +238,21 @@ fn a_coordinate_knows_what_it_was_worked_out_from() {
         ]
     );
 }
+
+#[test]
+fn an_opening_is_flush_with_its_wall_unless_it_says_how_thick_it_is() {
+    let opening = |zone: &str, sizes: &str| {
+        let spec = format!(
+            "{HEAD}[trailer]\npart = \"box\"\n[[opening]]\ntag = \"x\"\nzone = \"{zone}\"\nat = {{}}\n{sizes}\n"
+        );
+        sound(&spec, STOCK).item("x").unwrap().extent.clone()
+    };
+    let (wide, high, long) = ("width = \"30 in\"\n", "height = \"40 in\"\n", "length = \"20 in\"\n");
+    is(&opening("rear door", &[wide, high].concat()).x, 186.0, 0.0, "a door in the rear, behind 185 + 1");
+    is(&opening("rear door", &[wide, high, long].concat()).x, 186.0, 20.0, "one that says how thick it is");
+    is(&opening("roof", &[wide, long].concat()).z, 94.0, 0.0, "a hatch in the roof");
+    assert!(opening("left wall", &[high, long].concat()).y.far.is_ok(), "a window in the wall");
+    // Along its wall its size is needed.
+    let wide = opening("rear door", high);
+    assert_eq!(wide.y.far.unwrap_err().what, "`width` of opening `x`");
+}

@@ -1,7 +1,7 @@
 //! Figures of what stands near the vents: exhausts, parts that cover them, batteries that give off gas.
 
 use pintle_quantity::Dimension;
-use pintle_spec::schema::kinds::battery;
+use pintle_spec::schema::kinds::{appliance, battery};
 use pintle_spec::{Build, Item, Known, State, Table, Use, Zone};
 
 use super::{AIR, BUILD, known};
@@ -10,7 +10,7 @@ use crate::case::Case;
 use crate::figure::Figure;
 use crate::gas::{LockerVents, apart_in_space, is_exhaust, leads_outside, locker_of, locker_vents_with};
 use crate::origin::Origin;
-use crate::space::{overlap_in_plan, whereabouts};
+use crate::space::{alike, berths_inside, between, overlap_in_plan, whereabouts};
 use crate::working::{Outcome, Working};
 
 /// Free area that a battery box needs low and high, each, in m² (NEC 552.10(D), 2008).
@@ -29,7 +29,89 @@ pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
     let camps = build.states.iter().filter(|state| state.used == Use::Camp);
     all.extend(camps.map(|state| covered(build, state)));
     all.extend(batteries(case));
+    all.extend(burners(build));
+    all.extend(build.of_kind("alarm").flat_map(|(at, alarm)| alarms(build, at, alarm)));
     all
+}
+
+/// What burners used inside are to those who sleep there.
+fn burners(build: &Build) -> Vec<Working> {
+    if build.of_kind("appliance").next().is_none() {
+        return Vec::new();
+    }
+    let heaters = || -> Known<Vec<String>> {
+        let mut found = Vec::new();
+        for (_, burner) in build.of_kind("appliance") {
+            let record = &burner.record;
+            let open = record.need_word(&appliance::USED)?.value == "inside"
+                && record.need_word(&appliance::FLUE)?.value != "room-sealed";
+            if open && record.need_word(&appliance::PURPOSE)?.value == "heating" {
+                found.push(burner.called());
+            }
+        }
+        Ok(found)
+    };
+    let mut all = vec![
+        Working::of(
+            AIR,
+            "open_heaters",
+            BUILD,
+            "heaters used inside that take their air from the room",
+            |_| heaters(),
+        )
+        .warned("one that burns while people sleep can kill them, whatever the vents"),
+    ];
+    for (_, burner) in build.of_kind("appliance") {
+        if burner.record.word(&appliance::USED).is_some_and(|used| used.value == "outside") {
+            continue;
+        }
+        all.push(Working::of(
+            AIR,
+            "bedding_gap",
+            burner.called(),
+            "distance to the nearest berth inside",
+            |work| {
+                burner.record.need_word(&appliance::USED)?;
+                let mut nearest: Option<(Figure, &Item)> = None;
+                for (_, berth) in berths_inside(build)? {
+                    let gap = apart_in_space(&burner.extent, &berth.extent)?;
+                    if nearest.as_ref().is_none_or(|(least, _)| gap.quantity.si() < least.quantity.si()) {
+                        nearest = Some((gap, berth));
+                    }
+                }
+                match nearest {
+                    None => Ok(Outcome::None("nobody sleeps inside".to_owned())),
+                    Some((gap, berth)) => {
+                        let origin = Origin::derived("from box to box, by the places of the spec");
+                        work.step("d", format!("to {}", berth.called()), "boxes in space", Ok(gap), origin)
+                            .map(Outcome::Figure)
+                    }
+                }
+            },
+        ));
+    }
+    all
+}
+
+/// Where an alarm hangs.
+fn alarms(build: &Build, at: usize, alarm: &Item) -> [Working; 2] {
+    [
+        Working::of(AIR, "alarm_height", alarm.called(), "its middle above the floor", |work| {
+            let floor = build.surfaces.floor.clone()?;
+            let ends = [alarm.extent.z.near.clone()?, alarm.extent.z.far.clone()?];
+            let up = ends.each_ref().map(|end| between(&floor, end));
+            let [low, high] = up;
+            let middle = alike(low.plus(&high)).map(|sum| sum.scaled(0.5));
+            work.step("h", "its middle", "(z₁ + z₂)/2 − floor", middle, Origin::derived("places of the spec"))
+        }),
+        Working::of(
+            AIR,
+            "alarm_inside",
+            alarm.called(),
+            "whether it hangs in the air that people sleep in",
+            |_| Ok(whereabouts(build, at)?.place.in_sleeping_space()),
+        ),
+    ]
 }
 
 fn exhaust(build: &Build, outlet: &Item) -> Working {

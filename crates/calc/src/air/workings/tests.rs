@@ -45,6 +45,7 @@ fn checks_from_outside() {
             "saturation" => vec![saturation_pressure(given.si("T"))],
             "humidity_ratio" => vec![humidity_ratio(vapour(), 101_325.0)],
             "dew_point" => vec![dew_point(vapour())],
+            "dew_point_of" => vec![dew_point(given.si("p"))],
             "battery_box" => vec![BATTERY_BOX],
             "work_limit" => vec![WORK_LIMIT],
             other => panic!("nothing is called `{other}`"),

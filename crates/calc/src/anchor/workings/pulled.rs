@@ -1,7 +1,8 @@
 //! What a part pulls with, and what its chain of anchors holds.
 
 use pintle_quantity::{Dimension, Quantity};
-use pintle_spec::schema::{anchors, assume, item};
+use pintle_spec::schema::anchors::{self, track};
+use pintle_spec::schema::{assume, item};
 use pintle_spec::{Known, Missing};
 
 use super::{figure, size};
@@ -159,6 +160,17 @@ fn counted(case: &Case<'_>, held: &Held<'_>) -> Vec<Working> {
             let down = Ok(share.times(&w).shown_in("lbf"));
             Ok(Outcome::Figure(work.step("F", "hold downwards", "k · W", down, source)?))
         }),
+        figure(
+            held,
+            "sheet_unrated",
+            "whether it is fixed into plywood or skin of which no strength is stated",
+            |_| {
+                let anchors = held.anchors()?;
+                let sheet = matches!(anchors.need_word(&anchors::FIXED_TO)?.value, "plywood" | "skin");
+                let of_track = anchors.table(&anchors::TRACK).and_then(|track| track.table(&track::FASTENER));
+                Ok(sheet && anchors.table(&anchors::MEMBER).is_none() && of_track.is_none())
+            },
+        ),
         figure(
             held,
             "fixed_in_members",

@@ -131,6 +131,12 @@ fn tipping(work: &mut Work, case: &Case<'_>, way: Way, against: Against) -> Know
     Ok(work.know("c", format!("pull {} as a share of the weight", way.word()), c, PULL))
 }
 
+/// Whether a part stands by itself: b/h is at least c, to the tolerance that everything is compared with.
+fn stands(b: &Figure, h: &Figure, c: &Figure) -> bool {
+    let ratio = Figure::by(Dimension::NONE, [b, h], |[b, h]| steadiness(b, h));
+    ratio.quantity.at_least(c.quantity) == Ok(true)
+}
+
 /// What tipping pulls on each anchor.
 enum Tilt {
     /// Upwards, out of the floor, at the row farthest from the edge.
@@ -156,7 +162,7 @@ fn tension(work: &mut Work, case: &Case<'_>, held: &Held<'_>, (way, against): (W
     let moment = Ok(moment.shown_in("lbf·ft"));
     let moment =
         work.step("M", "moment that the anchors hold", "W · (c · h − b), at least 0", moment, MOMENTS)?;
-    if moment.quantity.si() <= 0.0 {
+    if stands(&b, &h, &c) {
         let none = Figure::by(Dimension::FORCE, [&weight], |[weight]| 0.0 * weight).shown_in("lbf");
         let none = work.step("T", "pull on each anchor: it stands by itself", "0", Ok(none), MOMENTS)?;
         return Ok(Tilt::Up(none));
@@ -250,8 +256,7 @@ pub(super) fn workings(case: &Case<'_>, held: &Held<'_>) -> Vec<Working> {
             }
             let (b, h) = levers(work, held, way)?;
             let c = tipping(work, case, way, Against::Breaking)?;
-            let ratio = Figure::by(Dimension::NONE, [&b, &h], |[b, h]| steadiness(b, h));
-            Ok(Outcome::Flag(!matches!(ratio.quantity.at_least(c.quantity), Ok(true))))
+            Ok(Outcome::Flag(!stands(&b, &h, &c)))
         }));
         all.push(figure(held, keys.tension.0, keys.tension.1, |work| {
             if held.hangs() {

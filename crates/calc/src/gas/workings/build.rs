@@ -1,6 +1,7 @@
 //! Figures of the gas system as a whole.
 
 use pintle_quantity::Dimension;
+use pintle_spec::schema::gas::regulator;
 use pintle_spec::schema::kinds::appliance;
 use pintle_spec::schema::{assume, gas};
 use pintle_spec::{Item, Known, Missing};
@@ -12,6 +13,8 @@ use crate::case::Case;
 use crate::figure::Figure;
 use crate::gas::burning::{connected, gas_in, input, propane_appliances};
 use crate::gas::leak::leak_weight;
+use crate::gas::line::supply;
+use crate::gas::propane::latent_heat;
 use crate::origin::Origin;
 use crate::space::{given, greatest, least, sum};
 use crate::working::{Outcome, Work, Working};
@@ -25,9 +28,29 @@ pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
     if !burns && !holds {
         return Vec::new();
     }
-    let mut all = vec![total(case), rate(case), lasts(case), days(case), drawn_together(case)];
+    let mut all = vec![total(case), rate(case), boiling(case), lasts(case), days(case), drawn_together(case)];
+    all.extend(regulator(case));
     all.extend(leaks(case));
     all
+}
+
+fn regulator(case: &Case<'_>) -> [Working; 3] {
+    let held = || {
+        let system = case.build.gas.as_ref();
+        let system = system.ok_or_else(|| Missing::new("the gas system", None, "describe it in [gas]"))?;
+        system.need_table(&gas::REGULATOR)
+    };
+    [
+        Working::of(GAS, "supply_pressure", BUILD, "pressure that the regulator is set to", |work| {
+            work.take("p", "pressure at the regulator", supply(case.build))
+        }),
+        Working::of(GAS, "regulator_capacity", BUILD, "heat input that the regulator can feed", |work| {
+            work.take("P", "heat input it can feed", given(held()?, &regulator::CAPACITY))
+        }),
+        Working::of(GAS, "two_stage", BUILD, "whether the regulator has two stages", |_| {
+            Ok(held()?.need_count(&regulator::STAGES)?.value >= 2)
+        }),
+    ]
 }
 
 fn heat_input(work: &mut Work, case: &Case<'_>) -> Known<Figure> {
@@ -51,6 +74,28 @@ fn rate(case: &Case<'_>) -> Working {
         let origin = Origin::derived("definition of the heating value");
         work.step("ṁ", "gas burnt", "P / H", Ok(gas_rate(&p, &h)), origin)
     })
+}
+
+fn boiling(case: &Case<'_>) -> Working {
+    Working::of(
+        GAS,
+        "boiling_heat",
+        BUILD,
+        "heat that boiling takes from the cylinders when all burn at full flame",
+        |work| {
+            let p = heat_input(work, case)?;
+            let h = work.assume("H", case, &assume::GAS, &assume::gas::HEATING_VALUE)?;
+            let t = work.assume("T", case, &assume::GAS, &assume::gas::COLDEST_USE)?;
+            latent_heat(t.quantity.si())?;
+            let q = Figure::by(Dimension::POWER, [&p, &h, &t], |[p, h, t]| {
+                p / h * latent_heat(t).unwrap_or(f64::NAN)
+            });
+            let origin =
+                Origin::published("heat of boiling r at T: saturated propane, CoolProp 8.0.0 (computed)");
+            work.step("q", "heat to boil it", "P / H · r(T)", Ok(q.shown_in("Btu/h")), origin)
+        },
+    )
+    .warned("it comes from the air about the cylinder; what does not, cools the gas until too little boils")
 }
 
 fn connected_bodies<'b>(case: &Case<'b>) -> Known<Vec<&'b Item>> {

@@ -14,8 +14,8 @@ use crate::gas::near::{
     behind_axle, ignition_in_same_air, locker_of, nearest_ignition, nearest_opening, to_rear,
 };
 use crate::gas::propane::{
-    ATMOSPHERE, BUTANE_BOILS, DIP_TUBE, NEVER_FULL_AT, PROPANE_BOILS, WATER, liquid_density, liquid_share,
-    vapour_pressure,
+    ATMOSPHERE, BUTANE_BOILS, DIP_TUBE, NEVER_FULL_AT, PROPANE_BOILS, WATER, filling_density, liquid_density,
+    liquid_share, vapour_pressure,
 };
 use crate::origin::Origin;
 use crate::space::{alike, given};
@@ -30,7 +30,8 @@ const STANDARD_GRAVITY: f64 = 9.806_65;
 pub(super) fn workings(case: &Case<'_>, at: usize, body: &Item) -> Vec<Working> {
     let mut all = vec![
         stored_energy(case, body),
-        filling_density(body),
+        filling(body),
+        legal_filling(body),
         liquid(body, "liquid_share", "how much of it the liquid fills at 40 °F", DIP_TUBE),
         liquid(body, "liquid_share_hot", "how much of it the liquid fills at 131 °F", NEVER_FULL_AT),
         pressure(case, body),
@@ -52,7 +53,7 @@ fn stored_energy(case: &Case<'_>, body: &Item) -> Working {
     })
 }
 
-fn filling_density(body: &Item) -> Working {
+fn filling(body: &Item) -> Working {
     Working::of(GAS, "filling_density", body.called(), "gas when full against its water capacity, by weight", |work| {
         let m = work.take("m", "gas when full", gas_in(body))?;
         let w = work.take("W", "water capacity", given(&body.record, &cylinder::WATER_CAPACITY))?;
@@ -60,6 +61,28 @@ fn filling_density(body: &Item) -> Working {
         work.step("f", "filling density", "m / W", share, Origin::derived("definition of the filling density"))
     })
     .warned("the nominal weight is the legal fill already, 42 % of the water capacity for commercial propane: 80 % of it would be short")
+}
+
+/// Weight of commercial propane against water at 60 °F: 0.504, as printed; anything from there to 0.510 comes to the same.
+const COMMERCIAL: f64 = 0.504;
+
+fn legal_filling(body: &Item) -> Working {
+    Working::of(
+        GAS,
+        "filling_legal",
+        body.called(),
+        "the most it may hold against its water capacity, by weight",
+        |work| {
+            propane(body)?;
+            let most = filling_density(COMMERCIAL)
+                .ok_or_else(|| Missing::new("a filling density", None, "report this"))?;
+            let source =
+                "WAC 296-307-41037, table U-4 (seen): 42 % for a weight of 0.504 to 0.510 against water";
+            let most = Figure::constant(Quantity::share(most));
+            Ok(work.know("f", "filling density for commercial propane", most, Origin::published(source)))
+        },
+    )
+    .warned("of tanks above ground; cylinders go by 49 CFR 173.304a(d), which was not read")
 }
 
 fn liquid(body: &Item, key: &'static str, says: &'static str, at: f64) -> Working {

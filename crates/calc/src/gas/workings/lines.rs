@@ -12,7 +12,7 @@ use crate::gas::burning::propane_appliances;
 use crate::gas::line::{Section, called, is_high, lines, load, longest, sections, supply, way};
 use crate::gas::pipe::{CR_PROPANE, PIPES, Size, TUBES, smallest};
 use crate::origin::Origin;
-use crate::space::{alike, sum};
+use crate::space::{alike, given, sum};
 use crate::working::{Outcome, Work, Working};
 
 const NFPA: &str =
@@ -182,6 +182,9 @@ fn of_line(case: &Case<'_>, record: &Record) -> Vec<Working> {
     let loaded = Working::of(GAS, "load", of(), "heat input of all that it feeds", |work| {
         work.take("P", "heat input beyond it", load(case.build, record).map(|load| load.shown_in("Btu/h")))
     });
+    let long = Working::of(GAS, "length", of(), "its own length", |work| {
+        work.take("L", "its length", given(record, &line::LENGTH))
+    });
     let sized = |key: &'static str, says: &'static str, sizes: &'static [Size]| {
         Working::of(GAS, key, of(), says, |work| {
             if is_high(case.build, record)? {
@@ -218,6 +221,7 @@ fn of_line(case: &Case<'_>, record: &Record) -> Vec<Working> {
         .warned(NAMED)
     };
     vec![
+        long,
         loaded,
         sized("pipe_needed", "smallest steel pipe that is enough, by the longest length", &PIPES),
         sized("tube_needed", "smallest copper tube that is enough, by the longest length", &TUBES),

@@ -92,6 +92,19 @@ fn checks_from_outside() {
     });
 }
 
+#[test]
+fn what_a_flow_loses_is_what_it_was_given() {
+    let (l, cr) = (12.0, CR_PROPANE);
+    for dh in [10.0, 124.5, 800.0] {
+        for d in [0.007, 0.016, 0.03] {
+            let back = drop_nfpa(flow_nfpa(dh, l, d, cr), l, d, cr);
+            assert!((back / dh - 1.0).abs() < 1e-9, "{back}");
+            let back = drop_spitzglass(flow_spitzglass(dh, l, d, 1.5), l, d, 1.5);
+            assert!((back / dh - 1.0).abs() < 1e-9, "{back}");
+        }
+    }
+}
+
 /// T1: "20 lb" is the legal fill already; 80 % of it is not what goes in.
 #[test]
 fn trap_twenty_pounds_is_the_legal_fill() {
@@ -108,7 +121,7 @@ fn trap_twenty_pounds_is_the_legal_fill() {
 fn trap_eighty_per_cent_by_volume_holds_at_one_temperature() {
     let at = |celsius: f64| liquid_share(0.42, 1.0, celsius + 273.15).unwrap();
     assert!((at(4.44) - 0.80).abs() < 0.01);
-    assert!(at(-20.0) < 0.77 && at(50.0) > 0.93 && at(55.0) > 0.95);
+    assert!(at(-20.0) < 0.76 && at(50.0) > 0.93 && at(55.0) > 0.95);
     assert!(at(55.0) < 1.0, "the legal fill never fills the cylinder at 55 °C");
     assert!(liquid_share(0.45, 1.0, NEVER_FULL_AT).unwrap() > 1.0, "a little more does");
 }

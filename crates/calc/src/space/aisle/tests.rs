@@ -230,8 +230,8 @@ fn too_much_work_is_refused_in_words() {
         missing(&all, "ways_out", BED).what,
         "a state in which no more than 200 boxes stand on the floor"
     );
-    let nights: String =
-        (0..400).map(|n| format!("\n[[state]]\nname = \"n{n}\"\nuse = \"camp\"\n")).collect();
+    let night = |n: u32| format!("\n[[state]]\nname = \"n{n}\"\nuse = \"camp\"\n");
+    let nights = (0..400).map(night).collect::<Vec<_>>().concat();
     let crowd: String = (0..150)
         .map(|n| cabinet(&format!("c{n}"), "1 1 36", "front = \"20 in\", left = \"30 in\""))
         .collect();
@@ -250,6 +250,20 @@ fn steps_say_what_was_declared() {
     assert_eq!(symbols, ["z₁", "z₂", "b", "d", "p", "f", "o", "w"]);
     assert!(matches!(&path.outcome, Ok(Outcome::Figure(_))));
     assert!(!path.caution.is_empty());
+}
+
+/// A path is no sum: how sure it is, is not stated, and never nothing.
+#[test]
+fn how_sure_a_path_is_is_not_stated() {
+    let all = of(&build(FLAT, NIGHT));
+    for (key, of) in [
+        ("exit_path", TO_DOOR),
+        ("exit_path", TO_REAR),
+        ("free_floor", "state `night`"),
+        ("exits_apart", "the build"),
+    ] {
+        assert!(figure(&all, key, of).trace.gradient().is_none(), "{key} of {of}");
+    }
 }
 
 proptest! {

@@ -6,7 +6,7 @@ use pintle_spec::schema::assume::{self, space};
 use pintle_spec::schema::kinds::berth;
 use pintle_spec::{Build, Item, Known, State};
 
-use super::{GEOMETRY, TOPIC, plain, texts};
+use super::{GEOMETRY, TOPIC, texts};
 use crate::case::Case;
 use crate::figure::Figure;
 use crate::origin::Origin;
@@ -15,7 +15,7 @@ use crate::space::berths::{
     Measures, Sleeper, berth_length, berth_width, fall_height, gap_to_burner, headroom_over, nights,
     people_in, sleepers,
 };
-use crate::space::{alike, berths_inside, given};
+use crate::space::{alike, berths_inside, given, of_places};
 use crate::working::{Outcome, Work, Working};
 
 /// So many states in camp have their paths worked out.
@@ -97,7 +97,7 @@ fn night(case: &Case<'_>, state: &State, budget: &Budget) -> Vec<Working> {
         "floor on which nothing stands",
         |work| {
             declared(case, work)?;
-            let area = floor.map(|area| plain(area, Dimension::AREA, "ft²"));
+            let area = floor.map(|area| of_places(area, Dimension::AREA, "ft²", build, &[]));
             work.step("A", "free floor", "outline − boxes between z₁ and z₂", area, GEOMETRY)
         },
     ));
@@ -133,7 +133,11 @@ fn ways(case: &Case<'_>, state: &str, sleeper: &Sleeper) -> Vec<Working> {
         all.push(
             Working::of(TOPIC, "exit_path", of, "narrowest place of the widest path to a way out", |work| {
                 declared(case, work)?;
-                let metres = |width: Known<f64>| width.map(|width| plain(width, Dimension::LENGTH, "in"));
+                let ends: Vec<&Item> =
+                    [sleeper.berth, join.exit].iter().filter_map(|at| build.items.get(*at)).collect();
+                let metres = |width: Known<f64>| {
+                    width.map(|width| of_places(width, Dimension::LENGTH, "in", build, &ends))
+                };
                 let f = work.step(
                     "f",
                     "over the floor",

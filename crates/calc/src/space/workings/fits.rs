@@ -4,10 +4,11 @@ use pintle_quantity::Dimension;
 use pintle_spec::schema::trailer::WHEEL_BOX;
 use pintle_spec::{Build, Item, Table};
 
-use super::{ASLEEP, AWAKE, GEOMETRY, TOPIC, plain, texts};
+use super::{ASLEEP, AWAKE, GEOMETRY, TOPIC, texts};
 use crate::case::Case;
 use crate::space::boxes::{Hour, extent_at};
 use crate::space::fits::{at_worst, belongs_inside, beyond_box, into_nose, meetings, on_wheel_boxes};
+use crate::space::of_places;
 use crate::space::reach::{covered, covers, depth, stepped_over};
 use crate::space::swings::{Swing, beyond_box as sweeps_beyond, in_the_way, swings};
 use crate::working::Working;
@@ -87,7 +88,8 @@ fn within(build: &Build, item: &Item) -> Vec<Working> {
 fn swept(build: &Build, swing: &Swing) -> Vec<Working> {
     let of = swing.called.clone();
     let mut all = Vec::new();
-    let inside = build.items.get(swing.part).is_some_and(belongs_inside);
+    let owner: Vec<&Item> = build.items.get(swing.part).into_iter().collect();
+    let inside = owner.iter().any(|owner| belongs_inside(owner));
     if swing.folds {
         // It turns between its two places, whatever the hour.
         all.push(Working::of(
@@ -120,7 +122,8 @@ fn swept(build: &Build, swing: &Swing) -> Vec<Working> {
             of,
             "how far it swings beyond the inside of the box; negative for the room it leaves",
             |work| {
-                let beyond = sweeps_beyond(build, swing).map(|beyond| plain(beyond, Dimension::LENGTH, "in"));
+                let beyond = sweeps_beyond(build, swing)
+                    .map(|beyond| of_places(beyond, Dimension::LENGTH, "in", build, &owner));
                 work.step("d", "beyond the inside", "", beyond, GEOMETRY)
             },
         ));

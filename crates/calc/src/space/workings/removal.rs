@@ -5,12 +5,12 @@ use pintle_spec::schema::assume::{self, space};
 use pintle_spec::schema::item;
 use pintle_spec::{Build, Item, Known, Zone};
 
-use super::{GEOMETRY, TOPIC, plain};
+use super::{GEOMETRY, TOPIC};
 use crate::case::Case;
 use crate::origin::Origin;
 use crate::space::boxes::{Block, Hour, extent_at};
-use crate::space::given;
 use crate::space::removal::{Budget, Grid, door_slack, doors, way_out};
+use crate::space::{given, of_places};
 use crate::working::{Outcome, Work, Working};
 
 const TRIED: &str = "carried upright as fitted, past boxes in plan; a way that is tighter than the places tried is not found: where none is, try it by hand";
@@ -54,7 +54,8 @@ fn taken_out(case: &Case<'_>, at: usize, item: &Item, budget: &Budget) -> Vec<Wo
         of(),
         "room that the door it fits best leaves beside or above it; negative where it fits through none",
         |work| {
-            let slack = slack_of(build, item).map(|slack| plain(slack, Dimension::LENGTH, "in"));
+            let slack =
+                slack_of(build, item).map(|slack| of_places(slack, Dimension::LENGTH, "in", build, &[item]));
             work.step("d", "room left", "max over doors of min(beside, above)", slack, GEOMETRY)
         },
     );

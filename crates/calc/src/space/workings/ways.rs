@@ -6,10 +6,9 @@ use pintle_spec::{Build, Item, Known, Missing};
 use super::{BUILD, GEOMETRY, TOPIC};
 use crate::case::Case;
 use crate::figure::Figure;
-use crate::space::berths::length;
 use crate::space::boxes::Block;
 use crate::space::exits::{apart, clear_area, exits, is_door, is_ellipse, latch, least_side, sill, way};
-use crate::space::{given, greatest, least};
+use crate::space::{given, greatest, least, of_places};
 use crate::working::{Outcome, Working};
 
 pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
@@ -82,15 +81,14 @@ fn way_out(build: &Build, body: &Item) -> Vec<Working> {
 /// What is asked of the ways out together, and against fire.
 fn together(build: &Build) -> Vec<Working> {
     let ways = || -> Known<Vec<_>> { exits(build).map(|(_, body)| way(build, body)).collect() };
-    let doors = || -> Known<Vec<_>> {
-        exits(build).filter(|(_, body)| is_door(body)).map(|(_, body)| way(build, body)).collect()
-    };
-    let farthest = |ways: Known<Vec<_>>| -> Known<Option<Figure>> {
-        let ways = ways?;
-        let pairs = ways.iter().enumerate().flat_map(|(at, one)| {
-            ways.iter().skip(at + 1).map(move |other| apart(one, other).shown_in("in"))
-        });
-        Ok(greatest(pairs))
+    let farthest = |doors_only: bool| -> Known<Option<Figure>> {
+        let all: Vec<&Item> =
+            exits(build).map(|(_, body)| body).filter(|body| !doors_only || is_door(body)).collect();
+        let pairs = all
+            .iter()
+            .enumerate()
+            .flat_map(|(at, one)| all.iter().skip(at + 1).map(move |other| apart(build, one, other)));
+        Ok(greatest(pairs.collect::<Known<Vec<_>>>()?))
     };
     let none = |what: &str| Outcome::None(format!("fewer than two {what}"));
     let mut all = vec![
@@ -106,13 +104,13 @@ fn together(build: &Build) -> Vec<Working> {
         return all;
     }
     all.push(Working::of(TOPIC, "exits_apart", BUILD, "from one way out to the farthest other", |work| {
-        match farthest(ways())? {
+        match farthest(false)? {
             Some(apart) => work.step("d", "middle to middle", "", Ok(apart), GEOMETRY).map(Outcome::from),
             None => Ok(none("ways out")),
         }
     }));
     all.push(Working::of(TOPIC, "doors_apart", BUILD, "from one door to the farthest other", |work| {
-        match farthest(doors())? {
+        match farthest(true)? {
             Some(apart) => work.step("d", "middle to middle", "", Ok(apart), GEOMETRY).map(Outcome::from),
             None => Ok(none("doors")),
         }
@@ -127,8 +125,10 @@ fn together(build: &Build) -> Vec<Working> {
                 let place = Block::of(&body.extent)?;
                 let apart =
                     |one: (f64, f64), other: (f64, f64)| (-crate::space::boxes::share(one, other)).max(0.0);
-                let gaps =
-                    ways()?.into_iter().map(|way| length(apart(place.x, way.x).hypot(apart(place.y, way.y))));
+                let gaps = ways()?.into_iter().map(|way| {
+                    let gap = apart(place.x, way.x).hypot(apart(place.y, way.y));
+                    of_places(gap, pintle_quantity::Dimension::LENGTH, "in", build, &[body])
+                });
                 let gap = least(gaps)
                     .ok_or_else(|| Missing::new("a way out", None, "mark an opening `exit = true`"));
                 work.step("d", "gap in plan", "", gap, GEOMETRY)

@@ -4,13 +4,13 @@ use pintle_quantity::{Dimension, Quantity};
 use pintle_spec::Known;
 use pintle_spec::schema::assume::{self, sway};
 
-use super::{Model, SLOW_DAMPING, none_below, unsolved};
+use super::{Listing, Model, SLOW_DAMPING, none_below, unsolved};
 use crate::case::Case;
 use crate::figure::Figure;
 use crate::origin::Origin;
 use crate::space::constant;
 use crate::sway::model::{Kind, Root, Roots, Sign};
-use crate::working::{Outcome, Work, Working};
+use crate::working::{Outcome, Work};
 
 const MODEL: Origin = Origin::derived(
     "roots of the linear yaw-plane model of vehicle and trailer, steering fixed; see the page on sway",
@@ -74,76 +74,89 @@ impl At {
             .map(|_| model.figure(dimension, |train| train.roots(u).and_then(of).unwrap_or(f64::NAN))))
     }
 
-    fn workings(&self, case: &Case<'_>, name: &str, model: &Known<Model>) -> [Working; 3] {
+    fn list(&self, case: &Case<'_>, model: &Known<Model>, listing: &mut Listing<'_>) {
         let still = || Outcome::None("nothing swings at this speed".to_owned());
         let [key, says] = self.damping;
-        let damping = Working::of("sway", key, name, says, |work| {
+        listing.add(key, says, |work| {
             let Some(figure) = self.mode(case, model, work, Dimension::NONE, Root::damping)? else {
                 return Ok(still());
             };
             Ok(work.step("ζ", says, "−Re λ / |λ|", Ok(figure.as_share()), MODEL)?.into())
         });
         let [key, says] = self.frequency;
-        let frequency = Working::of("sway", key, name, says, |work| {
+        listing.add(key, says, |work| {
             let Some(figure) = self.mode(case, model, work, Dimension::FREQUENCY, Root::frequency)? else {
                 return Ok(still());
             };
             Ok(work.step("f", says, "|λ| / 2π", Ok(figure.shown_in("Hz")), MODEL)?.into())
         });
         let [key, says] = self.settles;
-        let settles = Working::of("sway", key, name, says, |work| {
+        listing.add(key, says, |work| {
             let model = model.as_ref().map_err(Clone::clone)?;
             model.note(work)?;
             let u = self.speed(case, work)?;
             Ok(model.train(model.values()).roots(u).ok_or_else(unsolved)?.settles())
         });
-        [damping, frequency, settles]
     }
 }
 
+/// A speed to look for, with its names.
+struct Sought {
+    key: &'static str,
+    says: &'static str,
+    /// The speed and the sign that is seen there.
+    at: fn(&Model) -> Option<(f64, Sign)>,
+    /// What to say where there is no such speed.
+    none: &'static str,
+}
+
+const SOUGHT: [Sought; 4] = [
+    Sought {
+        key: "critical_speed",
+        says: "lowest speed at which a motion grows",
+        at: |model| model.critical().map(|(speed, kind)| (speed, Sign::Grows(kind))),
+        none: "nothing grows",
+    },
+    Sought {
+        key: "zero_damping_speed",
+        says: "lowest speed at which it swings without damping",
+        at: |model| Some((model.lowest().snaking?, Sign::Grows(Kind::Snaking))),
+        none: "no swing grows",
+    },
+    Sought {
+        key: "divergence_speed",
+        says: "lowest speed at which the tow vehicle turns in and stays",
+        at: |model| Some((model.lowest().divergence?, Sign::Grows(Kind::Divergence))),
+        none: "the tow vehicle does not turn in",
+    },
+    Sought {
+        key: "slow_damping_speed",
+        says: "lowest speed at which the damping ratio is 5 %",
+        at: |model| Some((model.lowest().slow?, Sign::DampedLess(SLOW_DAMPING))),
+        none: "the damping ratio is more than 5 %",
+    },
+];
+
 /// Damping, and speeds, of one state or arrangement.
-pub(super) fn workings(case: &Case<'_>, of: &str, model: &Known<Model>) -> Vec<Working> {
-    let mut all: Vec<Working> = AT.iter().flat_map(|at| at.workings(case, of, model)).collect();
-    let speed = |key, says, sign: fn(&Model) -> Option<(f64, Sign)>, none: &str| {
-        Working::of("sway", key, of, says, |work| {
+pub(super) fn list(case: &Case<'_>, model: &Known<Model>, listing: &mut Listing<'_>) {
+    for at in &AT {
+        at.list(case, model, listing);
+    }
+    for Sought { key, says, at, none } in &SOUGHT {
+        listing.add(key, says, |work| {
             let model = model.as_ref().map_err(Clone::clone)?;
             model.note(work)?;
-            let Some((found, sign)) = sign(model) else { return Ok(none_below(none)) };
+            let Some((found, sign)) = at(model) else { return Ok(none_below(none)) };
             // The speed as it was found; the train beside it says how it depends on what the model is made of.
             let by = model.figure(Dimension::SPEED, |train| train.near(sign, found));
             let figure = Figure::traced(Quantity::from_si(found, Dimension::SPEED), by.trace).shown_in("mph");
-            Ok(work.step("u", says, "lowest u with such a root", Ok(figure), MODEL)?.into())
-        })
-    };
-    all.push(speed(
-        "critical_speed",
-        "lowest speed at which a motion grows",
-        |model| model.critical().map(|(speed, kind)| (speed, Sign::Grows(kind))),
-        "nothing grows",
-    ));
-    all.push(Working::of("sway", "critical_kind", of, "how it becomes unstable", |work| {
+            Ok(work.step("u", *says, "lowest u with such a root", Ok(figure), MODEL)?.into())
+        });
+    }
+    listing.add("critical_kind", "how it becomes unstable", |work| {
         let model = model.as_ref().map_err(Clone::clone)?;
         model.note(work)?;
         let kind = model.critical().map(|(_, kind)| Outcome::Text(kind.word().to_owned()));
         Ok(kind.unwrap_or_else(|| none_below("nothing grows")))
-    }));
-    all.push(speed(
-        "zero_damping_speed",
-        "lowest speed at which it swings without damping",
-        |model| Some((model.snaking?, Sign::Grows(Kind::Snaking))),
-        "no swing grows",
-    ));
-    all.push(speed(
-        "divergence_speed",
-        "lowest speed at which the tow vehicle turns in and stays",
-        |model| Some((model.divergence?, Sign::Grows(Kind::Divergence))),
-        "the tow vehicle does not turn in",
-    ));
-    all.push(speed(
-        "slow_damping_speed",
-        "lowest speed at which the damping ratio is 5 %",
-        |model| Some((model.slow?, Sign::DampedLess(SLOW_DAMPING))),
-        "the damping ratio is more than 5 %",
-    ));
-    all
+    });
 }

@@ -11,7 +11,7 @@ use crate::case::Case;
 use crate::figure::Figure;
 use crate::origin::Origin;
 use crate::space::{alike, given, sum};
-use crate::water::road::{Tank, filled, share_with, tanks_of, tongue_by_slosh};
+use crate::water::road::{Tank, filled, share_with, tanks_of, tongue_by_slosh, worst_change};
 use crate::weights::Weights;
 use crate::working::{Outcome, Work, Working};
 
@@ -112,7 +112,22 @@ fn running(case: &Case<'_>, state: &State, called: &str, tanks: &[Known<Tank<'_>
         })
         .warned(NO_WAVES)
     };
+    let worst = Working::of(
+        "water",
+        "slosh_worst",
+        called,
+        "greatest change of the tongue share, every tank at its worst fill",
+        |work| {
+            let s = work.assume("s", case, &assume::WATER, &assumed::SLOSH)?;
+            let change = worst_change(case.build, state, &s);
+            let origin = Origin::derived(
+                "statics; each tank at the fill nearest to one half that it may have on the road",
+            );
+            work.step("Δt", "change either way", "Σ m Δx / (L W)", change, origin)
+        },
+    );
     vec![
+        worst.warned(NO_WAVES),
         run("slosh_change", "change of the tongue share when part-full tanks run ahead", None),
         run("share_ahead", "tongue share with part-full tanks run ahead, slowing down", Some(true)),
         run("share_aft", "tongue share with part-full tanks run aft, speeding up", Some(false)),

@@ -136,6 +136,9 @@ fn the_worst_fill_is_the_nearest_to_a_half_that_may_be() {
     // A triangle of water: a quarter full, √(2 · 2.5 · 40 / 0.2) = 31.6 in long, a third of that from the deep end.
     let shift = 20.0 - (1_000.0_f64).sqrt() / 3.0;
     is(&all, "slosh_moment", "tank `fresh`", 7.5 * 8.34 * shift, "lb·in");
+    let all = of(&(tank("on_road = { least = \"0 %\", most = \"25 %\" }") + &road("fresh = \"0 %\"")));
+    let (change, gross) = (7.5 * 8.34 * shift / 100.0, 1_020.0 + 7.5 * 8.34);
+    is(&all, "slosh_worst", "state `out`", 100.0 * change / gross, "%");
     let all = of(&tank("on_road = { least = \"100 %\", most = \"100 %\" }"));
     is(&all, "slosh_moment", "tank `fresh`", 0.0, "lb·in");
 }

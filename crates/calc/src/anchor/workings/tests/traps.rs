@@ -168,6 +168,11 @@ fn tipping_by_hand() {
     let area = std::f64::consts::FRAC_PI_4 * (0.375_f64 - 0.9743 / 16.0).powi(2);
     let used = (pull / (120_000.0 * area)).powi(2) + (37.5 / (72_000.0 * area)).powi(2);
     assert!((found.si("bolt_used_aside_breaking") / used - 1.0).abs() < 1e-4);
+    // At the limit it stands: 0.6 of 20 in is 12 in, and no spread of the anchors is asked for.
+    let limit = "cg = { left = \"7.2 in\", floor = \"12 in\" }\n[item.anchors]\ncount = 4\neach = { working = \"500 lb\" }";
+    let limit = Found::of(&part("module", "300 lb", limit));
+    assert!(!limit.flag("tips_aside"));
+    close(limit.value("tilt_pull_aside", "lbf"), 0.0);
     // A centre of gravity to the left tips to the left first.
     let leaning = bolted("300 lb").replace("[item.anchors]", "cg = { left = \"6 in\" }\n[item.anchors]");
     close(Found::of(&leaning).si("steady_aside"), 6.0 / 18.0);
@@ -242,7 +247,10 @@ fn what_is_not_said_is_missing() {
     let found = Found::of(&part("module", "300 lb", ply));
     close(found.value("strength_working", "lbf"), 360.0);
     assert_eq!(found.text("weakest_working"), "what it is fixed to");
-    assert!(!found.flag("fixed_in_members"));
+    assert!(!found.flag("fixed_in_members") && !found.flag("sheet_unrated"));
+    let bare = Found::of(&part("module", "300 lb", "anchors = { fixed_to = \"skin\" }"));
+    assert!(!bare.flag("fixed_in_members") && bare.flag("sheet_unrated"));
+    assert!(!Found::of(&bolted("300 lb")).flag("sheet_unrated"));
     let strap =
         "anchors = { fixed_to = \"frame\", straps = [{ sort = \"webbing\", size = \"2 in\", count = 2 }] }";
     assert_eq!(missing(strap, "strength_working"), "`each` of `anchors` of item `it`");
