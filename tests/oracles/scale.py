@@ -17,7 +17,7 @@ from figures import Expect
 
 IN, LB = 0.0254, 0.45359237
 DRAWS = 40_000
-# Four hundred and some draws of a spread's own error, and what first order leaves out at a tenth of a value.
+# Ten times the error of sampling a spread from so many, and what first order leaves out at a tenth of a value.
 BY_CHANCE = 0.04
 ROWS = {"gross": (1, 0, 0), "tongue": (1, -1, 0), "axles": (0, 1, 0), "left": (0, 0.5, -0.5), "right": (0, 0.5, 0.5)}
 
@@ -257,4 +257,4 @@ def explained(wanted, seen, bodies, axle, track):
 
 
 if __name__ == "__main__":
-    figures.main("scale", draw, count=300, least=25.0)
+    figures.main("scale", draw, count=200, least=25.0)
