@@ -115,7 +115,7 @@ def draw_one(chance):
                                    (where_y, chance.uniform(-0.7, 0.7))))
     truth = measures(real[:, None], where_x[:, None], where_y[:, None], axle.si, track.si)
     lines += ['[record]', 'delivered = "2026-05-04"']
-    wanted, seen, tickets = {}, [], []
+    wanted, seen, tickets = {("has_ticket", "state `road`"): Expect(True)}, [], []
     for number in range(chance.choice([1, 1, 2, 3])):
         step, own = chance.choice([2, 5, 10, 20]), chance.choice([None, 1, 2])
         by = chance.choice([None, None, "read", "difference"])
