@@ -142,7 +142,9 @@ def draw_one(chance):
                 lines.append(f'{of} = "{value} lb"')
             read = Value(generator, value, twice, "lb")
             ticket[of] = (read, half * LB)
-            seen.append({"of": of, "read": read, "u": read.half / 2, "most": half * LB, "sum": sums[of][0]})
+            # A tongue that is the difference of two others says nothing beside them.
+            if not (of == "tongue" and by == "difference" and {"gross", "axles"} <= set(kept)):
+                seen.append({"of": of, "read": read, "u": read.half / 2, "most": half * LB, "sum": sums[of][0]})
             apart = read.drawn - sums[of][1:]
             expanded = 2 * apart.std()
             wanted[f"{of}_residual", name] = Sure(read.si - sums[of][0], expanded, 1e-9, sums["gross"][0])

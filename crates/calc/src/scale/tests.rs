@@ -258,6 +258,22 @@ fn the_part_that_is_wrong_is_the_first_suspect() {
     assert!(drift.after < 1e-9 && drift.before > 100.0);
 }
 
+/// What was subtracted on paper is no third reading.
+#[test]
+fn a_tongue_by_difference_counts_once() {
+    let of = |tongue: &str| {
+        let ticket = format!(
+            "[[record.ticket]]\nstate = \"road\"\nresolution = \"20 lb\"\ngross = \"1,500 lb\"\naxles = \"1,240 lb\"\n{tongue}"
+        );
+        drift(&read(&shop(200.0, 120.0, &format!("{ROAD}{ticket}"))), &tolerances()).unwrap().unwrap()
+    };
+    let two = of("");
+    let three = of("tongue = \"260 lb\"\ntongue_by = \"difference\"\n");
+    assert_eq!((two.freedom, three.freedom), (0, 0));
+    assert!((two.before - three.before).abs() < 1e-9);
+    assert_eq!(of("tongue = \"260 lb\"\n").freedom, 1, "one that was read counts");
+}
+
 /// A load of which one state carries a third of another's is one unknown for both.
 #[test]
 fn a_load_changes_in_proportion_to_what_is_carried() {

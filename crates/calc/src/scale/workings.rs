@@ -135,7 +135,7 @@ fn balances(ticket: &Ticket<'_>) -> Vec<Working> {
         let read = ticket.read(of)?;
         Ok(read.map(|read| Weighed { figure: read.figure.clone(), most: read.most, formula: "" }))
     };
-    let by_difference = ticket.record.word(&ticket::TONGUE_BY).is_some_and(|by| by.value == "difference");
+    let by_difference = ticket.tongue_by_difference();
     let out = |work: &mut Work, parts: [Of; 2], whole: Of| -> Known<Option<[Figure; 2]>> {
         let [one, other] = parts;
         let (Some(one), Some(other), Some(whole)) = (read(one)?, read(other)?, read(whole)?) else {
