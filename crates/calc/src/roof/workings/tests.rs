@@ -176,6 +176,23 @@ fn a_tent_that_is_heavy_ahead_lifts_the_rear_feet() {
     is(&all, "bow_load_parked", "roof bow 2", (3.0 * 16.0 + 7.0 * 510.0) / 16.0, "lb");
 }
 
+/// What a tent may hold parked and what a roof may carry on the road are two figures, and neither is made from the other: people
+/// count when parked only, bumps on the road only.
+#[test]
+fn trap_parked_and_moving_loads_are_two_figures() {
+    let with = |people: u32| {
+        let people = tent("at = { front = \"0 in\" }").replace("people = 2", &format!("people = {people}"));
+        of(&(rack(TWO_ROWS) + &people + BOWS))
+    };
+    for (people, parked) in [(0, 150.0), (2, 510.0), (4, 870.0)] {
+        let all = with(people);
+        is(&all, "rack_moving", "item `rack`", 150.0, "lb");
+        is(&all, "rack_bumps", "item `rack`", 420.0, "lb");
+        is(&all, "rack_parked", "item `rack`", parked, "lb");
+        is(&all, "roof_parked", "the build", parked + 60.0, "lb");
+    }
+}
+
 /// Rows at 66 and 166 in behind the ball; bows at 37.5 + 12 + 24 n: 49.5, 73.5 … 169.5.
 #[test]
 fn feet_off_bows() {
