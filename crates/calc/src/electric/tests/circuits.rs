@@ -209,9 +209,9 @@ fn what_no_circuit_leads_to() {
     assert!(found.flag("has_circuit", "item `m`") && !found.flag("has_circuit", "use `lamp`"));
     // 2 A at 12 V for three hours.
     found.close("use_energy", "use `lamp`", 72.0, "Wh");
-    let led =
+    let lit =
         one(&(CHARGER.to_owned() + &circuit("to = \"lamp\"").replace("current = \"10 A\"\n", "") + lamp));
-    assert!(!led.flag("has_circuit", "item `m`") && led.flag("has_circuit", "use `lamp`"));
-    led.close("circuit_load", PUMP, 2.0, "A");
+    assert!(!lit.flag("has_circuit", "item `m`") && lit.flag("has_circuit", "use `lamp`"));
+    lit.close("circuit_load", PUMP, 2.0, "A");
     assert_eq!(one("\n[electric]\n").missing("fused", "the circuits"), "`circuit` of `electric` of the spec");
 }
