@@ -93,7 +93,10 @@ fn trap_wide_webbing_is_not_five_thousand() {
 fn trap_a_guideline_is_no_law() {
     let found = Found::of(&bolted("300 lb"));
     assert!(found.all().len() > 30);
-    assert!(found.all().iter().all(|working| working.caution.starts_with("guideline")));
+    assert!(
+        found.all().iter().all(|working| working.caution.starts_with("guideline")),
+        "of a build without vents"
+    );
 }
 
 #[test]
@@ -325,4 +328,27 @@ fn what_leans_on_the_front() {
     close(Found::of(&bolted("300 lb")).si("count_needed"), 1.0);
     close(Found::of(&bolted("1200 lb")).si("count_needed"), 2.0);
     assert!(!Found::of(&bolted("300 lb")).has("front_wall_needed", "the build"));
+}
+
+#[test]
+fn members_that_were_cut() {
+    let vent = |more: &str| {
+        let more = format!(
+            "[[vent]]\ntag = \"v\"\nzone = \"roof\"\narea = \"14 in²\"\nclosable = false\n{more}\n\
+             [[opening]]\ntag = \"o\"\nzone = \"left wall\"\nsort = \"window\"\n{more}\n"
+        );
+        let found = Found::of(&spec(FLAT, &more));
+        let told = |of: &str| match &found.working("cut_without_header", of).outcome {
+            Ok(crate::working::Outcome::Flag(flag)) => Ok(*flag),
+            Err(missing) => Err(missing.what.clone()),
+            other => panic!("{other:?}"),
+        };
+        [told("vent `v`"), told("opening `o`")]
+    };
+    assert_eq!(vent("cuts = []"), [Ok(false), Ok(false)]);
+    assert_eq!(vent("cuts = [\"bow\"]\nheader = true"), [Ok(false), Ok(false)]);
+    assert_eq!(vent("cuts = [\"bow\"]\nheader = false"), [Ok(true), Ok(true)]);
+    let missing = |what: &str| [format!("`{what}` of vent `v`"), format!("`{what}` of opening `o`")].map(Err);
+    assert_eq!(vent(""), missing("cuts"));
+    assert_eq!(vent("cuts = [\"post\"]"), missing("header"));
 }
