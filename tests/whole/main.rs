@@ -20,5 +20,6 @@ mod mistakes;
 mod output;
 mod readme;
 mod shop;
+mod spec_page;
 mod tool;
 mod weigh;
