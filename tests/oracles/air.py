@@ -199,9 +199,10 @@ def appliances(spec, chance):
         flue = chance.choice(["flueless", "open-flued", "room-sealed"])
         used = chance.choice(["inside", "outside"])
         fuel = "propane" if chance.random() < 0.9 else "alcohol"
-        spec.add("item", tag=f"burner-{number}", kind="appliance", fuel=fuel, input=f"{btu} Btu/h", flue=flue, used=used, mass="10 lb",
+        purpose = chance.choice([None, "cooking", "heating", "hot water"])
+        spec.add("item", **({} if purpose is None else {"purpose": purpose}), tag=f"burner-{number}", kind="appliance", fuel=fuel, input=f"{btu} Btu/h", flue=flue, used=used, mass="10 lb",
                  length="10 in", width="9 in", height="12 in", at='{ front = "4 in", left = "30 in" }')
-        spec.burners.append(dict(input=btu * BTU_H, flue=flue, inside=used == "inside", fuel=fuel, tag=f"burner-{number}"))
+        spec.burners.append(dict(input=btu * BTU_H, flue=flue, inside=used == "inside", fuel=fuel, tag=f"burner-{number}", purpose=purpose))
     inside = [burner for burner in spec.burners if burner["inside"]]
     open_ones = [burner for burner in inside if burner["flue"] != "room-sealed"]
     spec.flueless = [burner for burner in inside if burner["flue"] == "flueless"]
@@ -214,6 +215,9 @@ def appliances(spec, chance):
         for figure, btu in (("combustion_each", 4000), ("combustion_single", 3000), ("combustion_ducts", 2000)):
             spec.want(figure, "the build", power / (btu * BTU_H) * IN**2 if open_ones else None)
         spec.want("combustion_room", "the build", power / BTU_H / 1000 * 50 * FT**3 if open_ones else None)
+        unsaid = any(burner["purpose"] is None for burner in open_ones)
+        heaters = [f"item `{burner['tag']}`" for burner in open_ones if burner["purpose"] == "heating"]
+        spec.want("open_heaters", "the build", None if unsaid else heaters)
         given = fumes(spec)
         spec.want("fumes", "the build", given[0] if given and spec.flueless else None, 1e-3)
 
@@ -320,7 +324,8 @@ def night(spec, of, count):
             spec.want(key, of, None)
         return
     asleep = assume["person_moisture"] * count
-    evening = asleep + (smoke[1] + assume["steam"] if spec.flueless else 0)
+    pots = any(burner["purpose"] in (None, "cooking") for burner in spec.flueless)
+    evening = asleep + smoke[1] + (assume["steam"] if pots else 0)
     spec.want("moisture", of, evening * cooking + asleep * assume["night"], loose)
     if airless:
         for key in ("dew_point", "humidity", "dew_margin"):

@@ -160,6 +160,9 @@ class Part:
         self.blocked = chance.random() < 0.3
         if self.blocked:
             anchors.append('blocked = ["ahead"]')
+        self.hung = chance.random() < 0.1
+        if self.hung:
+            anchors.append("hung = true")
         self.mu = FRICTION
         if chance.random() < 0.4:
             self.mu = chance.randint(10, 90) / 100
@@ -336,6 +339,13 @@ class Part:
         edges = {"ahead": centre[0], "aft": self.size[0] - centre[0], "aside": min(centre[1], self.size[1] - centre[1])}
         high = centre[2]
         for way, edge in edges.items():
+            if self.hung:
+                keys = [f"steady_{way}", f"tips_{way}", f"tilt_pull_{way}", f"anchor_load_{way}_breaking", f"anchor_load_{way}_working"]
+                if self.bolt:
+                    keys += [f"bolt_used_{way}_breaking", f"bolt_used_{way}_working"]
+                for key in keys:
+                    self.set(key, None)
+                continue
             self.set(f"steady_{way}", edge / high)
             hardest = TIPPING_ASIDE if way == "aside" else PULLS[way][0]
             # The resultant of weight and pull meets the floor this far beyond the edge.

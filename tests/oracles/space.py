@@ -4,7 +4,7 @@
 
 Draws a box with a nose, modules with doors and drawers, a berth, openings and a night, all of it invented, and works
 the figures out by other means: areas, middles and what is left of the floor with `shapely` polygons; the widest path by
-drawing the free floor in as a whole (a negative buffer, not boxes drawn out); doors as polygons of many chords; and
+taking off the free floor what lies within half a width of any of its edges, one edge after the other; doors as polygons of many chords; and
 whether a part comes out by a raster of the plan, blown up by the part in each of many turns (`scipy`), in which the
 pieces that hang together are counted.
 
@@ -27,7 +27,7 @@ from figures import Expect
 INCH = 0.0254
 FT2 = 0.09290304
 ROUND = 20_000  # chords of a round nose
-HALF_CIRCLE = 64  # chords of a quarter of a rounded corner
+HALF_CIRCLE = 24  # chords of a quarter of a rounded corner
 CELL = 0.02  # metres: a cell of the raster
 TURNS = 36
 
@@ -66,6 +66,9 @@ class Room:
             corners += [(self.nose, -front), (self.nose, front)]
         corners += [(self.square, self.half), (self.rear, self.half)]
         self.plan = shapely.Polygon(corners)
+        # Paths are tried many times: a nose of fewer chords, which lie within 0.2 mm of it, will do.
+        curve = corners[2 : 2 + ROUND : ROUND // 120] + [corners[1 + ROUND]] if self.shape == "round" else corners[2:-2]
+        self.coarse = shapely.Polygon([*corners[:2], *curve, *corners[-2:]])
         self.area = (
             self.length * self.width
             + {"flat": 0, "wedge": (self.width + (self.front_width or 0)) / 2 * self.depth, "round": math.pi / 4 * self.width * self.depth}[self.shape]
@@ -148,10 +151,10 @@ def part(chance, room, tag, kind="item", size=None, floor=None, clear=0.0):
     return box, text, (length, width, height)
 
 
-def wall_opening(chance, room, tag, zone, sort, height, floor):
+def wall_opening(chance, room, tag, zone, sort, height, floor, least=14):
     side = zone in ("left wall", "right wall")
     along = room.length if side else room.width
-    clear = round(chance.uniform(14, min(40, along - 4)), 2)
+    clear = round(chance.uniform(least, min(max(40, least + 16), along - 4)), 2)
     frame = clear + 2.0
     start = round(chance.uniform(0, along - frame), 2)
     size = "length" if side else "width"
@@ -182,11 +185,10 @@ def line_of(room, way):
 
 
 def before(room, way, radius):
-    """Where the middle of a disc is that stands before a way out: a strip along the wall, a radius deep. A tenth of a
-    millimetre more, since a buffer of a curve is simplified before it is drawn."""
+    """Where the middle of a disc is that stands before a way out: a strip along the wall, a radius deep."""
     (low, high) = way["along"]
     low, high = (low + radius, high - radius) if high - low > 2 * radius else ((low + high) / 2,) * 2
-    low, high, deep = low - 1e-5, high + 1e-5, radius + 1e-4
+    low, high, deep = low - 1e-6, high + 1e-6, radius + 1e-6
     if way["zone"] == "left wall":
         return shapely.box(low, -room.half, high, -room.half + deep)
     if way["zone"] == "right wall":
@@ -197,12 +199,15 @@ def before(room, way, radius):
 def joined(room, free, starts, way, width):
     """Whether a disc of a width can be moved from beside one of the starts to before a way out."""
     radius = width / 2
-    inner = free.buffer(-radius, quad_segs=HALF_CIRCLE)
+    # Edge by edge: a buffer of the whole would be simplified first, by a hundredth of the radius.
+    rings = [ring for piece in getattr(free, "geoms", [free]) for ring in (piece.exterior, *piece.interiors)]
+    edges = [shapely.LineString(pair) for ring in rings for pair in zip(ring.coords, ring.coords[1:])]
+    inner = free.difference(shapely.union_all(shapely.buffer(numpy.array(edges), radius, quad_segs=HALF_CIRCLE)))
     target = before(room, way, radius)
     for piece in getattr(inner, "geoms", [inner]):
-        if piece.is_empty:
+        if piece.is_empty or piece.geom_type != "Polygon":
             continue
-        if min(piece.distance(start) for start in starts) <= radius + 1e-4 and piece.intersects(target):
+        if min(piece.distance(start) for start in starts) <= radius + 1e-6 and piece.intersects(target):
             return True
     return False
 
@@ -349,7 +354,7 @@ def draw_once(chance):
     boxes = []
     removal = chance.random() < 0.5
     pieces = []
-    for number in range(chance.randint(1, 4)):
+    for number in range(chance.randint(1, 2 if removal else 4)):
         tag = f"m{number}"
         box, written, size = part(chance, room, tag)
         boxes.append((f"item `{tag}`", box))
@@ -360,9 +365,10 @@ def draw_once(chance):
     ways = []
     for number in range(chance.randint(1, 3)):
         zone = chance.choice(["left wall", "right wall", "rear door"])
-        sort = chance.choice(["door", "window"])
+        wide = removal and number == 0 and chance.random() < 0.7
+        sort = "door" if wide else chance.choice(["door", "window"])
         height, floor = (round(chance.uniform(40, room.height - 4), 1), 1.0) if sort == "door" else (19.0, round(chance.uniform(12, 34), 1))
-        way, written = wall_opening(chance, room, f"o{number}", zone, sort, height, floor)
+        way, written = wall_opening(chance, room, f"o{number}", zone, sort, height, floor, 34 if wide else 14)
         ways.append(way)
         text += written
     # Boxes that share just about nothing are left to nobody.
@@ -374,7 +380,7 @@ def draw_once(chance):
     taken = chance.choice(pieces) if removal else None
     if taken is not None:
         tag, _, _, size = taken
-        size = (round(chance.uniform(14, 46), 1), round(chance.uniform(10, 24), 1), round(chance.uniform(15, 36), 1))
+        size = (round(chance.uniform(14, 40), 1), round(chance.uniform(10, 24), 1), round(chance.uniform(15, 36), 1))
         box, written, size = part(chance, room, tag, size=size, floor=0.0, clear=6.5 if room.length > 60 else 0.0)
         written = written.replace("length =", 'kind = "module"\nremovable = true\nmass = "77 lb"\nlength =', 1)
         position = pieces.index(taken)
@@ -438,8 +444,9 @@ def draw_once(chance):
     if any(min(abs(box.z[1] - low), abs(box.z[0] - high)) < 0.004 for box in standing):
         raise Again
     obstacles = [box for box in standing if box.z[1] > low and box.z[0] < high]
-    free = room.plan.difference(shapely.union_all([box.plan() for box in obstacles]))
-    wanted["free_floor", "state `night`"] = Expect(free.area, 1e-3, room.area)
+    taken_up = shapely.union_all([box.plan() for box in obstacles])
+    wanted["free_floor", "state `night`"] = Expect(room.plan.difference(taken_up).area, 1e-3, room.area)
+    free = room.coarse.difference(taken_up)
     starts = [bed.plan()] + [
         box.plan() for _, box in boxes
         if box is not bed and abs(box.z[1] - bed.z[0]) <= 0.00635 and box.plan().intersection(bed.plan()).area > 0
@@ -520,7 +527,9 @@ def draw_once(chance):
                     raise Again
                 blocked = [body.plan() for body in others if body.z[0] < high and body.z[1] > low]
                 metres = (size[0] * INCH, size[1] * INCH)
-                if comes_out(room, blocked, fit, box, metres, (0.13, 0.0)):
+                # Between two places of the tool's search, and between two turns.
+                margin = 0.066 + 0.09 * math.hypot(*metres) / 2
+                if comes_out(room, blocked, fit, box, metres, (margin, 0.0)):
                     wanted["comes_out", of] = Expect(True)
                 elif comes_out(room, blocked, fit, box, metres, (-0.04, 0.03)) is False:
                     wanted["comes_out", of] = Expect(False)

@@ -80,12 +80,25 @@ impl<'b> Held<'b> {
         false
     }
 
-    /// Whether it hangs on a wall, so that it has no foot to tip over.
-    pub(super) fn hangs(&self) -> bool {
-        matches!(
+    /// Why it has no foot to tip over, if it has none.
+    pub(super) fn footless(&self) -> Option<&'static str> {
+        if self.is_point() {
+            return Some("it is a load without a size: a point has no foot to tip over");
+        }
+        let hangs = matches!(
             self.body.zone,
             Zone::LeftWall | Zone::RightWall | Zone::FrontWall | Zone::RearDoor | Zone::Underside
-        )
+        );
+        let anchors = self.body.record.table(&item::ANCHORS);
+        let hung = anchors.and_then(|anchors| anchors.flag(&anchors::HUNG)).is_some_and(|hung| hung.value);
+        (hangs || hung).then_some("it hangs on a wall: it has no foot to tip over")
+    }
+
+    /// Whether it is a load that states no size at all, and so is a point.
+    pub(super) fn is_point(&self) -> bool {
+        let sizes = [&item::LENGTH, &item::WIDTH, &item::HEIGHT];
+        self.body.table == Table::Load
+            && sizes.into_iter().all(|field| self.body.record.value(field.key).is_none())
     }
 
     /// The part and all that is kept in it, tanks as full as they ride.

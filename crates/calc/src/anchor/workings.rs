@@ -7,8 +7,9 @@ mod strapped;
 mod tilted;
 
 use pintle_quantity::{Dimension, Quantity};
+use pintle_spec::schema::kinds::{opening, vent};
 use pintle_spec::schema::{anchors, item, trailer};
-use pintle_spec::{Build, Known, Missing, Table};
+use pintle_spec::{Build, Item, Known, Missing, Table};
 
 use super::forces::front_wall;
 use super::held::{Held, gravity, held_parts};
@@ -20,6 +21,10 @@ use crate::working::{Outcome, Work, Working};
 
 /// What a reader of any figure here must know.
 pub(super) const CAUTION: &str = "guideline: 49 CFR part 393 binds commercial vehicles only; have an engineer check what can hurt people when it comes loose";
+
+/// What a reader must know of cut members.
+const FRAME: &str =
+    "posts and bows carry the roof: cut none without the trailer maker's word, or an engineer's";
 
 /// Every figure of this topic for a build.
 pub fn workings(case: &Case<'_>) -> Vec<Working> {
@@ -38,6 +43,7 @@ pub fn workings(case: &Case<'_>) -> Vec<Working> {
         all.push(above_floor(&held));
     }
     all.extend(leaning(case.build));
+    all.extend(case.build.items.iter().filter_map(cut));
     all
 }
 
@@ -75,6 +81,24 @@ fn how_held(held: &Held<'_>) -> Working {
         }
         Ok(stated)
     })
+}
+
+/// Whether a post or bow was cut for a vent or an opening and nothing carries what it carried.
+fn cut(body: &Item) -> Option<Working> {
+    let (cuts, header) = match body.table {
+        Table::Vent => (&vent::CUTS, &vent::HEADER),
+        Table::Opening => (&opening::CUTS, &opening::HEADER),
+        _ => return None,
+    };
+    let says = "whether a post or bow was cut for it without a header";
+    let working = Working::of("anchor", "cut_without_header", body.called(), says, |_| {
+        let cut = body.record.words(cuts).ok_or_else(|| body.record.missing(cuts))?;
+        if cut.is_empty() {
+            return Ok(false);
+        }
+        Ok(!body.record.need_flag(header)?.value)
+    });
+    Some(working.warned(FRAME))
 }
 
 /// How high a part's weight lies over the floor.

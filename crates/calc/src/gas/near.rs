@@ -112,7 +112,6 @@ const HARMLESS: &[&str] = &[
     "vent",
     "opening",
     "load",
-    "solar panel",
     "solar",
     "extinguisher",
 ];

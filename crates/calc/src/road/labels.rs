@@ -126,7 +126,7 @@ pub fn is_recreational(build: &Build) -> Known<bool> {
     Ok(names.len() >= ENOUGH_FACILITIES && !build.head.need_flag(&head::CARGO_FIRST)?.value)
 }
 
-/// A unit of mass by name, for tests and messages.
+/// In whole pounds, for what is told in words.
 pub(super) fn in_pounds(figure: &Figure) -> String {
     let pounds = Unit::find("lb").and_then(|unit| figure.quantity.value_in(unit).ok());
     pounds.map_or_else(String::new, |pounds| format!("{pounds:.0} lb"))

@@ -20,9 +20,7 @@ use crate::weights::Weights;
 /// ```
 #[must_use]
 pub fn reserve(rating: &Figure, load: &Figure) -> Figure {
-    let one = Figure::constant(pintle_quantity::Quantity::from_si(1.0, Dimension::NONE));
-    // Two plain numbers subtract.
-    one.minus(&load.over(rating)).unwrap_or(one).as_share()
+    Figure::by(Dimension::NONE, [rating, load], |[rating, load]| 1.0 - load / rating).as_share()
 }
 
 /// Load of the heaviest tire over all road arrangements: of the side that is heaviest in any, shared by its tires.

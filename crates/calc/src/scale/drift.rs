@@ -46,12 +46,12 @@ pub(super) fn worked_out(weights: &Rc<Weights>, of: Of) -> Known<Figure> {
     }
 }
 
-/// Every reading of every ticket.
+/// Every reading of every ticket that says something of its own.
 pub(super) fn all_seen(build: &Build) -> Known<Vec<Seen>> {
     let mut seen = Vec::new();
     for ticket in tickets(build) {
         let weights = Weights::of_state(build, ticket.state);
-        for reading in ticket.readings()? {
+        for reading in ticket.readings()?.iter().filter(|reading| ticket.says_more(reading)) {
             seen.push(Seen {
                 of: reading.of,
                 sum: worked_out(&weights, reading.of)?,

@@ -121,13 +121,12 @@ fn readings(record: &Record) -> Known<Vec<Reading>> {
 fn reading(record: &Record, of: Of) -> Known<Reading> {
     let named = Named::of(record, of.field())?;
     let stated = named.value.value.tolerance().map(Quantity::si);
-    let by_difference = record.word(&ticket::TONGUE_BY).is_some_and(|by| by.value == "difference");
     let (u, most) = if let Some(half) = stated {
         // A ± is twice a standard uncertainty.
         (half / 2.0, half)
     } else {
         let step = step(record, of)?;
-        if of == Of::Tongue && by_difference {
+        if of == Of::Tongue && by_difference(record) {
             // Two readings, each rounded by itself.
             (2.0_f64.sqrt() * rounding(step), step)
         } else {
@@ -143,6 +142,11 @@ fn reading(record: &Record, of: Of) -> Known<Reading> {
     }
     let value = Spanned::new(named.value.value.with_tolerance(2.0 * u), named.value.span);
     Ok(Reading { of, figure: Figure::given(Named { value, ..named }), u, most })
+}
+
+/// Whether the tongue weight is the difference of two other readings.
+fn by_difference(record: &Record) -> bool {
+    record.word(&ticket::TONGUE_BY).is_some_and(|by| by.value == "difference")
 }
 
 fn step(record: &Record, of: Of) -> Known<f64> {
@@ -168,6 +172,19 @@ impl Ticket<'_> {
     /// How sure the readings are, where the ticket does not say.
     pub fn read(&self, of: Of) -> Known<Option<&Reading>> {
         Ok(self.readings()?.iter().find(|reading| reading.of == of))
+    }
+
+    /// Whether its tongue weight is the difference of two other readings.
+    pub(super) fn tongue_by_difference(&self) -> bool {
+        by_difference(self.record)
+    }
+
+    /// Whether a reading says something that the others of the ticket do not: a tongue weight that is the difference of
+    /// gross weight and axle load says nothing beside the two.
+    pub(super) fn says_more(&self, reading: &Reading) -> bool {
+        let read = |of: Of| self.record.quantity(of.field()).is_some();
+        let said = reading.of == Of::Tongue && self.tongue_by_difference();
+        !(said && read(Of::Gross) && read(Of::Axles))
     }
 
     /// What the ticket lacks to say something.

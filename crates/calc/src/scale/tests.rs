@@ -258,6 +258,22 @@ fn the_part_that_is_wrong_is_the_first_suspect() {
     assert!(drift.after < 1e-9 && drift.before > 100.0);
 }
 
+/// What was subtracted on paper is no third reading.
+#[test]
+fn a_tongue_by_difference_counts_once() {
+    let of = |tongue: &str| {
+        let ticket = format!(
+            "[[record.ticket]]\nstate = \"road\"\nresolution = \"20 lb\"\ngross = \"1,500 lb\"\naxles = \"1,240 lb\"\n{tongue}"
+        );
+        drift(&read(&shop(200.0, 120.0, &format!("{ROAD}{ticket}"))), &tolerances()).unwrap().unwrap()
+    };
+    let two = of("");
+    let three = of("tongue = \"260 lb\"\ntongue_by = \"difference\"\n");
+    assert_eq!((two.freedom, three.freedom), (0, 0));
+    assert!((two.before - three.before).abs() < 1e-9);
+    assert_eq!(of("tongue = \"260 lb\"\n").freedom, 1, "one that was read counts");
+}
+
 /// A load of which one state carries a third of another's is one unknown for both.
 #[test]
 fn a_load_changes_in_proportion_to_what_is_carried() {
@@ -288,6 +304,22 @@ fn a_load_changes_in_proportion_to_what_is_carried() {
     assert_eq!(ranked[0].name, "load `bags`");
     assert!((ranked[0].change.si() - Quantity::pounds(30.0).si()).abs() < 1e-6);
     assert!(ranked[0].chi_square < 1e-9);
+}
+
+#[test]
+fn states_without_a_ticket_are_told_of() {
+    let two = format!("{ROAD}[[state]]\nname = \"night\"\nuse = \"camp\"\n");
+    let none = shop(200.0, 120.0, &format!("{two}[record]\nnote = \"not weighed yet\"\n"));
+    assert!(!flag(&none, "has_ticket"));
+    let build = read(&none);
+    let all = workings(&Case {
+        build: &build,
+        assumptions: &Assumptions::default(),
+        places: &crate::place::Places::default(),
+    });
+    assert_eq!(all.len(), 1, "of the road state, and of nothing else");
+    let gross = "[[record.ticket]]\nstate = \"road\"\ngross = \"1,400 lb\"\nresolution = \"20 lb\"\n";
+    assert!(flag(&shop(200.0, 120.0, &format!("{two}{gross}")), "has_ticket"));
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! `anchors` of a part: bolts, fittings, track, straps and latches that hold it.
 
-use crate::field::Kind::{Count, Quantity, Table, Tables, Text, Word, Words};
+use crate::field::Kind::{Count, Flag, Quantity, Table, Tables, Text, Word, Words};
 use crate::field::Range::Share;
 
 /// The ways a part can be thrown: ahead in a stop, aft, and to either side.
@@ -19,6 +19,7 @@ crate::schema! {
     STRAPS = "straps": Tables(&strap::SCHEMA); "straps, chains and ropes over it or to it"
     BASE = "base": Table(&base::SCHEMA); "how its anchors are spread, in the middle under it"
     FRICTION = "friction": Quantity(pintle_quantity::Dimension::NONE, Share); "friction under it, as a share of what presses on it; as assumed when not given"
+    HUNG = "hung": Flag; "whether it hangs on a wall or from the ceiling; it stands on its foot when not given"
     BLOCKED = "blocked": Words(SIDES); "to which sides a wall or another part keeps it from moving; to none when not given"
     LATCH = "latch": Table(&latch::SCHEMA); "what holds it folded on the road"
     HELD_BY = "held_by": Text; "tag of the part that it is kept in, whose anchors then carry it as well"

@@ -267,7 +267,7 @@ pub mod tank {
 pub mod opening {
     use pintle_quantity::Dimension;
 
-    use crate::field::Kind::{Flag, Quantity, Word};
+    use crate::field::Kind::{Flag, Quantity, Word, Words};
     use crate::field::Range::{Any, Positive};
 
     crate::schema! {
@@ -285,6 +285,8 @@ pub mod opening {
         INSIDE_RELEASE = "inside_release": Flag; "whether it can be opened from inside without tool or key"
         OUTSIDE_LOCK = "outside_lock": Word(&["none", "key", "hasp", "bar"]); "what can be locked or barred from outside"
         LOCKS_OPEN = "locks_open": Flag; "whether that lock can be locked so that it cannot be closed on people inside"
+        CUTS = "cuts": Words(&["post", "bow"]); "which members of the frame were cut for it; an empty list for none"
+        HEADER = "header": Flag; "whether a header carries past it what the cut members carried"
     }
 }
 
@@ -349,7 +351,7 @@ pub mod berth {
 pub mod vent {
     use pintle_quantity::Dimension;
 
-    use crate::field::Kind::{Flag, Quantity, Text, Word};
+    use crate::field::Kind::{Flag, Quantity, Text, Word, Words};
     use crate::field::Range::NotNegative;
 
     crate::schema! {
@@ -361,6 +363,8 @@ pub mod vent {
         GROSS = "gross": Quantity(Dimension::AREA, NotNegative); "area of the bare opening, where its free area is not known"
         COVER = "cover": Word(&["none", "screen", "louvre", "screen and louvre"]); "what stands in the bare opening"
         EXHAUST_OF = "exhaust_of": Text; "tag of the appliance whose fumes leave by it: such a vent gives no air"
+        CUTS = "cuts": Words(&["post", "bow"]); "which members of the frame were cut for it; an empty list for none"
+        HEADER = "header": Flag; "whether a header carries past it what the cut members carried"
     }
 }
 

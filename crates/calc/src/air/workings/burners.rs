@@ -48,6 +48,8 @@ pub(super) struct Fumes {
     pub(super) water: Figure,
     /// How many burners.
     pub(super) burners: usize,
+    /// Whether any of them cooks, by its purpose; one whose purpose is not stated does, which errs on the safe side.
+    pub(super) cooks: bool,
 }
 
 /// What flueless burners used inside give off.
@@ -69,7 +71,12 @@ pub(super) fn fumes(work: &mut Work, case: &Case<'_>) -> Known<Fumes> {
     }
     if burners.is_empty() {
         let nothing = known(0.0, Dimension::MASS.over(Dimension::TIME), "kg/h");
-        return Ok(Fumes { carbon_dioxide: known(0.0, Dimension::FLOW, "L/s"), water: nothing, burners: 0 });
+        return Ok(Fumes {
+            carbon_dioxide: known(0.0, Dimension::FLOW, "L/s"),
+            water: nothing,
+            burners: 0,
+            cooks: false,
+        });
     }
     let p = work.take("P", "heat input of flueless burners inside", input(&burners))?;
     let h = work.assume("H", case, &assume::GAS, &assume::gas::HEATING_VALUE)?;
@@ -81,7 +88,10 @@ pub(super) fn fumes(work: &mut Work, case: &Case<'_>) -> Known<Fumes> {
         work.step("Gb", "carbon dioxide from them", "2.994 · P/H · R·T/(M·p)", Ok(flow), stoichiometry())?;
     let water = Ok(p.over(&h).scaled(WATER_OF_PROPANE).shown_in("lb/h"));
     let water = work.step("ṁb", "water from them", "1.634 · P/H", water, stoichiometry())?;
-    Ok(Fumes { carbon_dioxide, water, burners: burners.len() })
+    let cooks = |burner: &&Item| {
+        burner.record.word(&appliance::PURPOSE).is_none_or(|purpose| purpose.value == "cooking")
+    };
+    Ok(Fumes { carbon_dioxide, water, burners: burners.len(), cooks: burners.iter().any(cooks) })
 }
 
 pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {

@@ -225,16 +225,20 @@ fn water(work: &mut Work, case: &Case<'_>, sleeping: &Sleeping) -> Known<Water> 
     let night = Ok(each.times(&sleeping.n));
     let night = work.step("ṁ", "water from sleepers", "N · ṁ₁", night, Origin::derived("sum"))?;
     let asleep = work.assume("t", case, &assume::AIR, &given_air::NIGHT)?;
-    let Fumes { water, burners, .. } = fumes(work, case)?;
+    let Fumes { water, burners, cooks, .. } = fumes(work, case)?;
     if burners == 0 {
         let cooking = known(0.0, Dimension::TIME, "min");
         return Ok(Water { evening: night.clone(), cooking, night, asleep });
     }
-    let steam = work.assume("ṁs", case, &assume::AIR, &given_air::STEAM)?;
     let cooking = work.assume("tc", case, &assume::AIR, &given_air::COOKING)?;
-    let evening = alike(night.plus(&water)).and_then(|sum| alike(sum.plus(&steam)));
-    let evening =
-        work.step("ṁe", "water while burners burn", "ṁ + ṁb + ṁs", evening, Origin::derived("sum"))?;
+    let flames = alike(night.plus(&water));
+    let evening = if cooks {
+        let steam = work.assume("ṁs", case, &assume::AIR, &given_air::STEAM)?;
+        let all = flames.and_then(|sum| alike(sum.plus(&steam)));
+        work.step("ṁe", "water while burners burn", "ṁ + ṁb + ṁs", all, Origin::derived("sum"))?
+    } else {
+        work.step("ṁe", "water while burners burn", "ṁ + ṁb", flames, Origin::derived("sum"))?
+    };
     Ok(Water { evening, cooking, night, asleep })
 }
 

@@ -12,7 +12,7 @@ use crate::anchor::held::Held;
 use crate::case::Case;
 use crate::figure::Figure;
 use crate::origin::Origin;
-use crate::space::given;
+use crate::space::{constant, given};
 use crate::working::{Outcome, Work, Working};
 
 pub(super) const PULL: Origin = Origin::published("49 CFR 393.102(a), each direction by itself");
@@ -132,7 +132,8 @@ fn counted(case: &Case<'_>, held: &Held<'_>) -> Vec<Working> {
         }),
         figure(held, "count_needed", "how many tie-downs it needs", |work| {
             let mass = held.mass(work)?;
-            let length = work.take("l", "its length along the trailer", size(held, 0))?;
+            let length = if held.is_point() { Ok(constant(0.0, "in")?) } else { size(held, 0) };
+            let length = work.take("l", "its length along the trailer", length)?;
             let blocked = held.blocked("ahead");
             let count = tiedowns(length.quantity.si(), mass.quantity.si(), blocked);
             let (formula, source) = if blocked {

@@ -18,7 +18,6 @@ use crate::origin::Origin;
 use crate::space::{alike, given};
 use crate::working::{Outcome, Work, Working};
 
-const HUNG: &str = "it hangs on a wall: it has no foot to tip over";
 const MOMENTS: Origin = Origin::derived("moments about the edge of the foot");
 
 /// Keys and titles by way.
@@ -242,8 +241,8 @@ pub(super) fn workings(case: &Case<'_>, held: &Held<'_>) -> Vec<Working> {
     for keys in KEYS {
         let way = keys.way;
         all.push(figure(held, keys.steady.0, keys.steady.1, |work| {
-            if held.hangs() {
-                return Ok(Outcome::None(HUNG.to_owned()));
+            if let Some(why) = held.footless() {
+                return Ok(Outcome::None(why.to_owned()));
             }
             let (b, h) = levers(work, held, way)?;
             let ratio = Figure::by(Dimension::NONE, [&b, &h], |[b, h]| steadiness(b, h));
@@ -251,23 +250,23 @@ pub(super) fn workings(case: &Case<'_>, held: &Held<'_>) -> Vec<Working> {
             Ok(Outcome::Figure(work.step("b/h", "steadiness", "b / h", Ok(ratio), origin)?))
         }));
         all.push(figure(held, keys.tips.0, keys.tips.1, |work| {
-            if held.hangs() {
-                return Ok(Outcome::None(HUNG.to_owned()));
+            if let Some(why) = held.footless() {
+                return Ok(Outcome::None(why.to_owned()));
             }
             let (b, h) = levers(work, held, way)?;
             let c = tipping(work, case, way, Against::Breaking)?;
             Ok(Outcome::Flag(!stands(&b, &h, &c)))
         }));
         all.push(figure(held, keys.tension.0, keys.tension.1, |work| {
-            if held.hangs() {
-                return Ok(Outcome::None(HUNG.to_owned()));
+            if let Some(why) = held.footless() {
+                return Ok(Outcome::None(why.to_owned()));
             }
             Ok(Outcome::Figure(tension(work, case, held, (way, Against::Breaking))?.pull()))
         }));
         for (against, (key, says)) in Against::ALL.into_iter().zip(keys.load) {
             all.push(figure(held, key, says, |work| {
-                if held.hangs() {
-                    return Ok(Outcome::None(HUNG.to_owned()));
+                if let Some(why) = held.footless() {
+                    return Ok(Outcome::None(why.to_owned()));
                 }
                 let (tilt, shear) = both(work, case, held, (way, against))?;
                 Ok(Outcome::Figure(load(work, tilt, &shear)?))
@@ -311,8 +310,8 @@ pub(super) fn workings(case: &Case<'_>, held: &Held<'_>) -> Vec<Working> {
 
 /// How far the worst bolt is used up by pull and shear together.
 fn used(work: &mut Work, case: &Case<'_>, held: &Held<'_>, way: Way, against: Against) -> Known<Outcome> {
-    if held.hangs() {
-        return Ok(Outcome::None(HUNG.to_owned()));
+    if let Some(why) = held.footless() {
+        return Ok(Outcome::None(why.to_owned()));
     }
     let (tilt, v) = both(work, case, held, (way, against))?;
     let t = tilt.pull();

@@ -151,6 +151,27 @@ fn the_room_of_each_nose() {
     assert!((value(&figure(&round, "plan_middle", "the build"), "in") - middle).abs() < 1e-3);
 }
 
+/// IRC R310 as in University Heights code 1484.06 (seen): 20 in wide, 24 in high, and 5.7 ft²; a window that has just those
+/// sides has 3.33 ft². HUD, 24 CFR 3280.106 (seen): no side under 22 in, and 5 ft².
+#[test]
+fn trap_a_window_whose_sides_pass_and_whose_area_fails() {
+    let area = |width: f64, height: f64| {
+        let size = |inches| Figure::constant(Quantity::inches(inches));
+        value(&clear_area(&size(width), &size(height), false), "ft²")
+    };
+    assert!(area(20.0, 24.0) < 5.7 && (area(20.0, 24.0) - 10.0 / 3.0).abs() < 1e-9);
+    assert!(area(22.0, 22.0) < 5.0);
+}
+
+/// An ellipse of 24 × 17 in is no rectangle of 24 × 17 in.
+#[test]
+fn trap_an_ellipse_is_smaller_than_its_sides_say() {
+    let size = |inches| Figure::constant(Quantity::inches(inches));
+    let (rectangle, ellipse) =
+        (clear_area(&size(24.0), &size(17.0), false), clear_area(&size(24.0), &size(17.0), true));
+    assert!(value(&ellipse, "in²") < 0.8 * value(&rectangle, "in²"));
+}
+
 /// Common practice, no source: in a box five feet wide and ten feet long one cannot stand, in a six by twelve one usually can.
 #[test]
 fn standing_in_a_low_box_and_in_a_high_one() {

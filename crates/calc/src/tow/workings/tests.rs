@@ -180,6 +180,17 @@ fn axles_by_hand() {
     close(found.value("vehicle_gross", EMPTY, "lb"), 6050.0);
 }
 
+/// Bags behind the axle make the trailer heavier and the tongue lighter: the two extremes are two arrangements.
+#[test]
+fn the_most_on_the_ball_is_not_where_the_most_is_aboard() {
+    let aft = built("", "").replace("at = { axle = \"0 in\"", "at = { axle = \"30 in\"");
+    let found = Found::of(&aft);
+    close(found.value("combination", ANY, "lb"), 7300.0);
+    close(found.value("payload_used", ANY, "lb"), 850.0);
+    let ahead = Found::of(&built("", "").replace("at = { axle = \"0 in\"", "at = { axle = \"-30 in\""));
+    close(ahead.value("payload_used", ANY, "lb"), 850.0 + 100.0 * 30.0 / 150.0);
+}
+
 #[test]
 fn camp_states_are_not_towed() {
     let found = Found::of(&built("", ""));

@@ -21,6 +21,6 @@ crate::schema! {
     OUTDOOR_HUMIDITY = "outdoor_humidity": Quantity(Dimension::NONE, Share); "relative humidity outside on the cold night"
     PERSON_MOISTURE = "person_moisture": Quantity(Dimension::MASS.over(Dimension::TIME), NotNegative); "water that a sleeper gives off"
     COOKING = "cooking": Quantity(Dimension::TIME, NotNegative); "how long flueless burners burn inside before people lie down"
-    STEAM = "steam": Quantity(Dimension::MASS.over(Dimension::TIME), NotNegative); "water that pots give off while a flueless burner burns"
+    STEAM = "steam": Quantity(Dimension::MASS.over(Dimension::TIME), NotNegative); "water that pots give off while a flueless burner burns that cooks, or does not say what it is for"
     SURFACE = "surface": Quantity(Dimension::NONE, Share); "how far the coldest surface inside is from the temperature outside to that inside (temperature factor)"
 }

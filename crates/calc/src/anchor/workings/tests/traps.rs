@@ -93,7 +93,10 @@ fn trap_wide_webbing_is_not_five_thousand() {
 fn trap_a_guideline_is_no_law() {
     let found = Found::of(&bolted("300 lb"));
     assert!(found.all().len() > 30);
-    assert!(found.all().iter().all(|working| working.caution.starts_with("guideline")));
+    assert!(
+        found.all().iter().all(|working| working.caution.starts_with("guideline")),
+        "of a build without vents"
+    );
 }
 
 #[test]
@@ -325,4 +328,66 @@ fn what_leans_on_the_front() {
     close(Found::of(&bolted("300 lb")).si("count_needed"), 1.0);
     close(Found::of(&bolted("1200 lb")).si("count_needed"), 2.0);
     assert!(!Found::of(&bolted("300 lb")).has("front_wall_needed", "the build"));
+}
+
+#[test]
+fn members_that_were_cut() {
+    let vent = |more: &str| {
+        let more = format!(
+            "[[vent]]\ntag = \"v\"\nzone = \"roof\"\narea = \"14 in²\"\nclosable = false\n{more}\n\
+             [[opening]]\ntag = \"o\"\nzone = \"left wall\"\nsort = \"window\"\n{more}\n"
+        );
+        let found = Found::of(&spec(FLAT, &more));
+        let told = |of: &str| match &found.working("cut_without_header", of).outcome {
+            Ok(crate::working::Outcome::Flag(flag)) => Ok(*flag),
+            Err(missing) => Err(missing.what.clone()),
+            other => panic!("{other:?}"),
+        };
+        [told("vent `v`"), told("opening `o`")]
+    };
+    assert_eq!(vent("cuts = []"), [Ok(false), Ok(false)]);
+    assert_eq!(vent("cuts = [\"bow\"]\nheader = true"), [Ok(false), Ok(false)]);
+    assert_eq!(vent("cuts = [\"bow\"]\nheader = false"), [Ok(true), Ok(true)]);
+    let missing = |what: &str| [format!("`{what}` of vent `v`"), format!("`{what}` of opening `o`")].map(Err);
+    assert_eq!(vent(""), missing("cuts"));
+    assert_eq!(vent("cuts = [\"post\"]"), missing("header"));
+}
+
+/// A load without any size is a point: it needs tie-downs by its weight, and has no foot. With one size it needs them all.
+#[test]
+fn a_load_without_a_size_is_a_point() {
+    let bags = |more: &str| {
+        let text = format!(
+            "[[load]]\ntag = \"bags\"\nmass = \"1200 lb\"\nleast = \"0 lb\"\nat = {{ front = \"25 in\", left = \"5 in\", floor = \"5 in\" }}\n{more}\n"
+        );
+        Found::of(&spec(FLAT, &text))
+    };
+    let told = |found: &Found, key: &str| found.working(key, "load `bags`").outcome.clone();
+    let point = bags("");
+    for key in ["steady_ahead", "tips_aside", "tilt_pull_aft", "anchor_load_ahead_breaking"] {
+        assert!(matches!(told(&point, key), Ok(crate::working::Outcome::None(_))), "{key}");
+    }
+    close(point.working("count_needed", "load `bags`").figure().unwrap().quantity.si(), 2.0);
+    let half = bags("length = \"20 in\"");
+    assert_eq!(told(&half, "steady_aside").unwrap_err().what, "`width` of load `bags`");
+    assert_eq!(told(&bags("width = \"20 in\""), "count_needed").unwrap_err().what, "`length` of load `bags`");
+}
+
+#[test]
+fn what_hangs_on_a_wall_has_no_foot() {
+    let wall = bolted("30 lb").replace(
+        "at = { front = \"20 in\", left = \"0 in\" }",
+        "zone = \"left wall\"\nat = { front = \"20 in\", floor = \"30 in\" }",
+    );
+    let found = Found::of(&wall);
+    assert!(
+        ["steady_ahead", "tips_aft", "tilt_pull_aside", "anchor_load_aft_working", "bolt_used_aft_working"]
+            .iter()
+            .all(|key| found.none(key))
+    );
+    close(found.value("pull_ahead_breaking", "lbf"), 24.0);
+    assert!(!found.none("held_down_needed"), "a wall part is not contained");
+    // A cupboard inside that is said to hang.
+    let inside = Found::of(&part("module", "30 lb", &BOLTED.replace("count = 4", "count = 4\nhung = true")));
+    assert!(inside.none("tips_aside") && inside.none("held_down_needed"));
 }
