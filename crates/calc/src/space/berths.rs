@@ -180,7 +180,8 @@ pub(crate) fn sleepers(
     budget: &Budget,
 ) -> Known<Vec<Sleeper>> {
     let floor = Floor::at_night(build, state, measures.band, budget)?;
-    let ways: Vec<(usize, Known<Way>)> = exits(build).map(|(at, body)| (at, way(build, body))).collect();
+    let ways: Vec<(usize, Known<Way>)> =
+        exits(build)?.into_iter().map(|(at, body)| (at, way(build, body))).collect();
     let mut found = Vec::new();
     for (berth, body) in berths_inside(build)? {
         if state.out.contains(&berth) {

@@ -9,10 +9,29 @@ use crate::figure::Figure;
 use crate::space::{alike, between, given, of_places};
 
 /// The openings that the spec reckons as ways out, with their indices.
-pub fn exits(build: &Build) -> impl Iterator<Item = (usize, &Item)> {
-    build
-        .of_table(Table::Opening)
-        .filter(|(_, body)| body.record.flag(&opening::EXIT).is_some_and(|exit| exit.value))
+///
+/// # Errors
+/// That the spec lists no opening at all, or does not say of one whether it is a way out.
+pub fn exits(build: &Build) -> Known<Vec<(usize, &Item)>> {
+    if build.of_table(Table::Opening).next().is_none() {
+        return Err(Missing::new(
+            "the doors, windows and hatches of the trailer",
+            None,
+            "add each as [[opening]], with `exit = true` where it is a way out",
+        ));
+    }
+    let mut found = Vec::new();
+    for (at, body) in build.of_table(Table::Opening) {
+        if body.record.need_flag(&opening::EXIT)?.value {
+            found.push((at, body));
+        }
+    }
+    Ok(found)
+}
+
+/// Whether an opening is said to be a way out.
+pub(crate) fn is_exit(body: &Item) -> bool {
+    body.record.flag(&opening::EXIT).is_some_and(|exit| exit.value)
 }
 
 /// Whether a way out is a door that one walks through: not a window or hatch.

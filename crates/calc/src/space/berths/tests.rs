@@ -69,7 +69,17 @@ fn room_for_each_sleeper() {
 fn what_a_berth_misses() {
     let all = of(&build(FLAT, &BED.replace("rated = \"400 lb\"\n", "").replace("length = \"54 in\"\n", "")));
     assert_eq!(missing(&all, "berth_length", "berth `bed`").what, "`length` of berth `bed`");
-    assert!(!all.iter().any(|working| working.key == "berth_load"));
+    assert_eq!(missing(&all, "berth_load", "berth `bed`").what, "`rated` of berth `bed`");
+    // Of a berth whose place is not known, nothing is left out unsaid.
+    let night = "\n[[state]]\nname = \"night\"\nuse = \"camp\"\n";
+    let unplaced = BED.replace("rear = \"0 in\", ", "");
+    let all = of(&build(FLAT, &format!("{unplaced}{night}")));
+    let place = "the place fore and aft of berth `bed`";
+    assert_eq!(missing(&all, "ways_out", "berth `bed` in state `night`").what, place);
+    assert!(
+        (value(&figure(&all, "fall_height", "berth `bed`"), "in") - 21.0).abs() < 1e-9,
+        "its height is known"
+    );
     let light = of(&build(FLAT, &BED.replace("mass = \"180 lb\"\n", "")));
     assert_eq!(missing(&light, "berth_load", "berth `bed`").what, "`mass` of `people` of the spec");
 }
@@ -163,5 +173,11 @@ at = { front = "10 in", floor = "1 in" }
     assert_eq!(list(&all, "extinguishers", "the build"), ["item `red`"]);
     // The door leaves free 11 to 33 in; the extinguisher begins at 40 in.
     assert!((value(&figure(&all, "extinguisher_to_exit", "item `red`"), "in") - 7.0).abs() < 1e-9);
-    assert!(list(&of(&build(FLAT, "")), "smoke_alarms", "the build").is_empty());
+    let bare = of(&build(FLAT, ""));
+    assert!(list(&bare, "smoke_alarms", "the build").is_empty());
+    assert_eq!(missing(&bare, "exits", "the build").what, "the doors, windows and hatches of the trailer");
+    let mute = of(&build(FLAT, &more.replace("senses = [\"carbon monoxide\", \"smoke\"]\n", "")));
+    assert_eq!(missing(&mute, "smoke_alarms", "the build").what, "`senses` of item `alarm`");
+    let unsaid = of(&build(FLAT, &more.replace("exit = true\n", "")));
+    assert_eq!(missing(&unsaid, "exits", "the build").what, "`exit` of opening `door`");
 }

@@ -160,12 +160,12 @@ fn polygon(pose: &Pose) -> MultiPolygon<f64> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(60))]
+    #![proptest_config(ProptestConfig::with_cases(500))]
     /// A slide meets a box where, by the library's polygons, it shares room with it.
     #[test]
     fn slides_meet_as_polygons_do(
         x in -2.0..2.0_f64, y in -2.0..2.0_f64, a in 0.1..1.0_f64, b in 0.1..1.0_f64, turn in 0.0..3.1_f64,
-        slide in -0.4..0.4_f64, across in prop::bool::ANY,
+        slide in -0.9..0.9_f64, across in prop::bool::ANY,
     ) {
         let slide = if across { (0.0, slide) } else { (slide, 0.0) };
         let pose = Pose { middle: (x, y), half: (a, b), turn: (turn.cos(), turn.sin()), slide };

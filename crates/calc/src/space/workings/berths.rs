@@ -4,7 +4,7 @@ use pintle_quantity::Dimension;
 use pintle_spec::field::Field;
 use pintle_spec::schema::assume::{self, space};
 use pintle_spec::schema::kinds::berth;
-use pintle_spec::{Build, Item, Known, State};
+use pintle_spec::{Build, Item, Known, State, Table, Zone};
 
 use super::{GEOMETRY, TOPIC, texts};
 use crate::case::Case;
@@ -46,7 +46,9 @@ fn measures(build: &Build, at: usize, body: &Item) -> Vec<Working> {
         taken("berth_length", "its longer side", "l", berth_length(body)),
         taken("berth_width", "its shorter side", "w", berth_width(body)),
     ];
-    let inside = berths_inside(build).is_ok_and(|berths| berths.iter().any(|(berth, _)| *berth == at));
+    // Where it is not known which berths are inside, each says what it misses.
+    let inside = !matches!(body.zone, Zone::Tent(_))
+        && berths_inside(build).map_or(true, |berths| berths.iter().any(|(berth, _)| *berth == at));
     if inside {
         all.push(Working::of(TOPIC, "berth_headroom", of(), "room above its mattress", |work| {
             work.step("h", "up to what is over it", "", headroom_over(build, at), GEOMETRY)
@@ -61,13 +63,11 @@ fn measures(build: &Build, at: usize, body: &Item) -> Vec<Working> {
             }));
         }
     }
-    if body.record.quantity(&berth::RATED).is_some() {
-        all.push(Working::of(TOPIC, "berth_load", of(), "people in it, of what it is made for", |work| {
-            let p = work.take("P", "weight of the people it is for", people_in(build, at))?;
-            let r = work.take("R", berth::RATED.doc, given(&body.record, &berth::RATED))?;
-            work.step("u", "share", "P / R", Ok(p.over(&r).as_share()), Origin::derived("definition"))
-        }));
-    }
+    all.push(Working::of(TOPIC, "berth_load", of(), "people in it, of what it is made for", |work| {
+        let p = work.take("P", "weight of the people it is for", people_in(build, at))?;
+        let r = work.take("R", berth::RATED.doc, given(&body.record, &berth::RATED))?;
+        work.step("u", "share", "P / R", Ok(p.over(&r).as_share()), Origin::derived("definition"))
+    }));
     all
 }
 
@@ -106,8 +106,13 @@ fn night(case: &Case<'_>, state: &State, budget: &Budget) -> Vec<Working> {
     let sleepers = match found {
         Ok(sleepers) => sleepers,
         Err(missing) => {
-            let Ok(berths) = berths_inside(build) else { return all };
-            for (_, body) in berths.into_iter().filter(|(at, _)| !state.out.contains(at)) {
+            let inside = |at: usize| {
+                berths_inside(build).map_or(true, |berths| berths.iter().any(|(berth, _)| *berth == at))
+            };
+            let berths = build.of_table(Table::Berth).filter(|(at, body)| {
+                !matches!(body.zone, Zone::Tent(_)) && !state.out.contains(at) && inside(*at)
+            });
+            for (_, body) in berths {
                 let of = format!("{} in state `{name}`", body.called());
                 all.push(Working::of(TOPIC, "ways_out", of, WAYS, |_| Err::<Figure, _>(missing.clone())));
             }

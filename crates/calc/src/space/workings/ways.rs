@@ -1,20 +1,22 @@
 //! Figures of openings that are ways out, of what the trailer carries against fire, and of parts that are carried out.
 
 use pintle_spec::schema::kinds::{alarm, opening};
-use pintle_spec::{Build, Item, Known, Missing};
+use pintle_spec::{Build, Item, Known, Missing, Table};
 
 use super::{BUILD, GEOMETRY, TOPIC};
 use crate::case::Case;
 use crate::figure::Figure;
 use crate::space::boxes::Block;
-use crate::space::exits::{apart, clear_area, exits, is_door, is_ellipse, latch, least_side, sill, way};
+use crate::space::exits::{
+    apart, clear_area, exits, is_door, is_ellipse, is_exit, latch, least_side, sill, way,
+};
 use crate::space::{given, greatest, least, of_places};
 use crate::working::{Outcome, Working};
 
 pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
     let build = case.build;
     let mut all = Vec::new();
-    for (_, body) in exits(build) {
+    for (_, body) in build.of_table(Table::Opening).filter(|(_, body)| is_exit(body)) {
         all.extend(way_out(build, body));
     }
     all.extend(together(build));
@@ -80,10 +82,13 @@ fn way_out(build: &Build, body: &Item) -> Vec<Working> {
 
 /// What is asked of the ways out together, and against fire.
 fn together(build: &Build) -> Vec<Working> {
-    let ways = || -> Known<Vec<_>> { exits(build).map(|(_, body)| way(build, body)).collect() };
+    let ways = || -> Known<Vec<_>> { exits(build)?.into_iter().map(|(_, body)| way(build, body)).collect() };
     let farthest = |doors_only: bool| -> Known<Option<Figure>> {
-        let all: Vec<&Item> =
-            exits(build).map(|(_, body)| body).filter(|body| !doors_only || is_door(body)).collect();
+        let all: Vec<&Item> = exits(build)?
+            .into_iter()
+            .map(|(_, body)| body)
+            .filter(|body| !doors_only || is_door(body))
+            .collect();
         let pairs = all
             .iter()
             .enumerate()
@@ -92,15 +97,11 @@ fn together(build: &Build) -> Vec<Working> {
     };
     let none = |what: &str| Outcome::None(format!("fewer than two {what}"));
     let mut all = vec![
-        named(
-            "smoke_alarms",
-            "alarms that sense smoke",
-            build.of_kind("alarm").filter(|(_, body)| senses_smoke(body)),
-        ),
-        named("extinguishers", "fire extinguishers", build.of_kind("extinguisher")),
+        named("smoke_alarms", "alarms that sense smoke", smoke_alarms(build)),
+        named("extinguishers", "fire extinguishers", Ok(build.of_kind("extinguisher").collect())),
         named("exits", "openings reckoned as ways out", exits(build)),
     ];
-    if exits(build).next().is_none() {
+    if exits(build).is_ok_and(|exits| exits.is_empty()) {
         return all;
     }
     all.push(Working::of(TOPIC, "exits_apart", BUILD, "from one way out to the farthest other", |work| {
@@ -139,15 +140,26 @@ fn together(build: &Build) -> Vec<Working> {
 }
 
 /// The parts of a sort, by name.
-fn named<'b>(
-    key: &'static str,
-    says: &'static str,
-    found: impl Iterator<Item = (usize, &'b Item)>,
-) -> Working {
-    let found = found.map(|(_, body)| body.called()).collect();
-    Working::of(TOPIC, key, BUILD, says, |_| Ok(Outcome::Texts(found)))
+fn named(key: &'static str, says: &'static str, found: Known<Vec<(usize, &Item)>>) -> Working {
+    let named = |found: Vec<(usize, &Item)>| found.into_iter().map(|(_, body)| body.called()).collect();
+    let found = found.map(named).map(Outcome::Texts);
+    Working::of(TOPIC, key, BUILD, says, |_| found)
 }
 
-fn senses_smoke(body: &Item) -> bool {
-    body.record.words(&alarm::SENSES).is_some_and(|senses| senses.iter().any(|sense| sense.value == "smoke"))
+/// The alarms that sense smoke. One that does not say what it senses leaves it open whether there is any, where no other
+/// does.
+fn smoke_alarms(build: &Build) -> Known<Vec<(usize, &Item)>> {
+    let mut unsure = None;
+    let mut found = Vec::new();
+    for (at, body) in build.of_kind("alarm") {
+        match body.record.words(&alarm::SENSES) {
+            Some(senses) if senses.iter().any(|sense| sense.value == "smoke") => found.push((at, body)),
+            Some(_) => {}
+            None => unsure = Some(body.record.missing(&alarm::SENSES)),
+        }
+    }
+    match unsure {
+        Some(missing) if found.is_empty() => Err(missing),
+        _ => Ok(found),
+    }
 }
