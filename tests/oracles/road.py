@@ -428,11 +428,12 @@ def sizes(spec, wanted):
     length = t["overall_length"] or max([t["rear"], *hung])
     overhang = max([t["rear"], *hung]) - t["axle"]
     behind = max([F(0)] + [part["x"][1] - t["rear"] for part in outside(spec, ["rear door", "roof"])])
+    aside = None if width is None else max([F(0)] + [abs(edge) - width / 2 for part in outside(spec, ["rear door", "roof"]) for edge in part["y"]])
     t["known_length"] = length
-    for key, value in [("overall_width", width), ("overall_height", height), ("overall_length", length), ("rear_overhang", overhang), ("load_behind", behind)]:
+    for key, value in [("overall_width", width), ("overall_height", height), ("overall_length", length), ("rear_overhang", overhang), ("load_behind", behind), ("load_aside", aside)]:
         wanted[key, BUILD] = known(value, 1)
     for key, field, value in [("width_margin", "most_width", width), ("height_margin", "most_height", height), ("length_margin", "most_length", length),
-                              ("overhang_margin", "most_overhang", overhang), ("behind_margin", "unmarked_behind", behind)]:
+                              ("overhang_margin", "most_overhang", overhang), ("behind_margin", "unmarked_behind", behind), ("aside_margin", "unmarked_aside", aside)]:
         per_place(spec, wanted, key, lambda name, field=field, value=value: left(held(name, "figure", field), value, 1))
     low = outside(spec, ["underside", "rear door", "tongue"])
     clearance = t["ground_clearance"]
@@ -468,7 +469,9 @@ def lamps(spec, wanted):
     nothing = listed is None and not t["lamp"]
     rows = None if width is None else list(asked_for(width, length))
     of = {name: [lamp for lamp in t["lamp"] if lamp["name"] == name] for name, *_ in LAMPS}
-    there = {name: bool(of[name]) or name in (listed or []) for name in of}
+    # Where there is a list it says what is fitted, and the tables only where.
+    there = {name: bool(of[name]) if listed is None else name in listed for name in of}
+    of = {name: tables if there[name] else [] for name, tables in of.items()}
 
     def line(row):
         name, count, colours, low, high = row

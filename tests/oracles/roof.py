@@ -459,7 +459,7 @@ carry = {{ crate = "{camp} lb" }}
     # Bows.
     bows = [square + first + k * spacing for k in range(count if few else 200)]
     if not few:
-        bows = [bow for bow in bows if bow <= square + length]
+        bows = [bow for bow in bows if bow <= square + length + 1e-9]
     near = []
     for s in supports:
         off = sorted((abs(s - bow), number) for number, bow in enumerate(bows))

@@ -3,13 +3,13 @@
     python3 tests/oracles/sway.py [--count N] [--seed N] [--self-test] [--pintle PATH]
 
 Bodies are numpy rows; the model is the whole state matrix, six by six, from M, C and K as docs/src/calculation/sway.md
-states them, with the two zero roots dropped; speeds are bracketed on a grid of their own and closed by `scipy.optimize.brentq`.
+states them, with its two zero roots divided out of the characteristic polynomial; speeds are bracketed on a grid of their own and closed by `scipy.optimize.brentq`.
 """
 
 import math
 
 import numpy as np
-from scipy import linalg, optimize
+from scipy import optimize
 
 import figures
 from figures import Expect
@@ -45,11 +45,9 @@ def roots(train, u):
         stiffness -= c * np.outer(j, heading)
     state = np.block([[np.zeros((3, 3)), np.eye(3)],
                       [-np.linalg.solve(mass, stiffness), -np.linalg.solve(mass, damping)]])
-    found = linalg.eigvals(state)
-    # Shifting the road, and turning it, changes nothing. What is left is told from them by the polynomial: its last two
-    # coefficients are zero.
-    order = np.argsort(np.abs(found))
-    return found[order[2:]]
+    # Shifting the road, and turning it, changes nothing: the last two coefficients of the characteristic polynomial are
+    # zero. Without them it is one of the fourth degree, and no root of it need be told from a zero.
+    return np.roots(np.poly(state)[:5])
 
 
 def yaw_mode(found):
@@ -57,31 +55,34 @@ def yaw_mode(found):
     return min(swinging, key=lambda root: -root.real / abs(root)) if swinging else None
 
 
-def growth(train, u, swinging):
+def growth(found, swinging):
     """The largest real part of the roots that swing, or of those that do not."""
-    found = roots(train, u)
-    chosen = [root.real for root in found if (abs(root.imag) > 1e-9) == swinging]
-    return max(chosen, default=-math.inf)
+    return max((root.real for root in found if (abs(root.imag) > 1e-9) == swinging), default=-math.inf)
 
 
-def lack(train, u):
-    mode = yaw_mode(roots(train, u))
+def lack(found):
+    """How much less than 0.05 the yaw mode is damped."""
+    mode = yaw_mode(found)
     return -math.inf if mode is None else 0.05 + mode.real / abs(mode)
 
 
-def lowest(of):
-    """The lowest speed at which something reaches zero; none up to TOP, and `None, True` where that hangs by a hair."""
-    grid = np.concatenate([np.arange(1.0, TOP, 0.173), [TOP]])
-    values = [of(u) for u in grid]
-    # A near miss of zero could be a crossing for one of the two programs alone.
+GRID = np.concatenate([np.arange(1.0, TOP, 0.37), [TOP]])
+
+
+def lowest(train, on_grid, of):
+    """The lowest speed at which something reaches zero, if it does up to TOP; and whether that hangs by a hair."""
+    values = [of(found) for found in on_grid]
     finite = [value for value in values if math.isfinite(value)]
-    doubtful = any(abs(value) < 2e-3 for value in finite if value < 0 and value == max(finite))
-    for below, above, low, high in zip(grid, grid[1:], values, values[1:]):
+    # A near miss of zero could be a crossing for one of the two programs alone.
+    doubtful = bool(finite) and -2e-3 < max(finite) < 0
+    if values[0] >= 0:
+        return None, True
+    for below, above, low, high in zip(GRID, GRID[1:], values, values[1:]):
         if low < 0 <= high:
             if not math.isfinite(low):
                 return None, True
-            return optimize.brentq(of, below, above, xtol=1e-13, rtol=1e-14), False
-    return (1.0, True) if values[0] >= 0 else (None, doubtful)
+            return optimize.brentq(lambda u: of(roots(train, u)), below, above, xtol=1e-13, rtol=1e-14), False
+    return None, doubtful
 
 
 def draw(chance):
@@ -215,9 +216,10 @@ def draw_one(chance):
         wanted[f"damping_at_{key}", road] = Expect(None if mode is None else float(-mode.real / abs(mode)), 1e-8, 1.0)
         wanted[f"frequency_at_{key}", road] = Expect(None if mode is None else float(abs(mode) / math.tau), 1e-8)
         wanted[f"settles_at_{key}", road] = Expect(bool((found.real < 0).all()))
-    snaking, in_doubt = lowest(lambda u: growth(train, u, True))
-    divergence, doubt = lowest(lambda u: growth(train, u, False))
-    slow, doubted = lowest(lambda u: lack(train, u))
+    on_grid = [roots(train, u) for u in GRID]
+    snaking, in_doubt = lowest(train, on_grid, lambda found: growth(found, True))
+    divergence, doubt = lowest(train, on_grid, lambda found: growth(found, False))
+    slow, doubted = lowest(train, on_grid, lack)
     if in_doubt or doubt or doubted:
         return "", None
     kinds = [(speed, kind) for speed, kind in ((snaking, "snaking"), (divergence, "divergence")) if speed is not None]
@@ -231,4 +233,4 @@ def draw_one(chance):
 
 
 if __name__ == "__main__":
-    figures.main("sway", draw, count=300, least=25.0)
+    figures.main("sway", draw, count=200, least=25.0)

@@ -55,7 +55,17 @@ fn marked(folder: &Path, label: &serde_json::Value) -> String {
 }
 
 /// What is changed in the spec, what it becomes, and what must be said of it.
-const MISTAKES: [(&str, &str, Told); 15] = [
+const MISTAKES: [(&str, &str, Told); 16] = [
+    (
+        "[trailer]\n",
+        "places = [\"us-txs\"]\n\n[trailer]\n",
+        Told {
+            code: "unknown-place",
+            message: "no place is called `us-txs`",
+            help: "did you mean `us-tx`?",
+            marked: "\"us-txs\"",
+        },
+    ),
     (
         "[[tank]]\ntag  = \"fresh\"",
         "[[tank]]\ncolour = \"blue\"\ntag  = \"fresh\"",

@@ -10,6 +10,7 @@ pub mod ladder;
 mod loads;
 pub mod opened;
 pub mod section;
+mod slopes;
 mod swings;
 mod workings;
 

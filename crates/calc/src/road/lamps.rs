@@ -130,9 +130,10 @@ pub(super) fn required_of(build: &Build) -> Known<Vec<RequiredLamp>> {
     required_lamps(overall_width(build)?.quantity, overall_length(build)?.quantity)
 }
 
-/// What the spec says of one sort of lamp: nothing where it is in neither list, else its table of `lamp` if it has one.
+/// What the spec says of one sort of lamp. Where `lamps` is given it says what is fitted, so that a spec that restates it
+/// can leave out what a stock trailer has; `lamp` then only says where those lamps are.
 struct Fitted<'b> {
-    listed: bool,
+    there: bool,
     tables: Vec<&'b Record>,
 }
 
@@ -142,15 +143,10 @@ fn fitted<'b>(build: &'b Build, name: &str) -> Known<Fitted<'b>> {
     if words.is_none() && tables.is_empty() {
         return Err(build.trailer.missing(&trailer::LAMPS));
     }
-    let listed = words.is_some_and(|words| words.iter().any(|word| word.value == name));
     let of_name = |table: &&Record| table.word(&lamp::NAME).is_some_and(|word| word.value == name);
-    Ok(Fitted { listed, tables: tables.iter().filter(of_name).collect() })
-}
-
-impl Fitted<'_> {
-    fn is_there(&self) -> bool {
-        self.listed || !self.tables.is_empty()
-    }
+    let tables: Vec<&Record> = tables.iter().filter(of_name).collect();
+    let there = words.map_or(!tables.is_empty(), |words| words.iter().any(|word| word.value == name));
+    Ok(Fitted { there, tables: if there { tables } else { Vec::new() } })
 }
 
 /// What must be written of a lamp that is only listed by its name.
@@ -165,7 +161,8 @@ fn untold(name: &str, build: &Build, what: &str) -> Missing {
     )
 }
 
-/// The lamps and reflectors that [`required_lamps`] asks for and neither `lamps` nor `lamp` of the trailer lists.
+/// The lamps and reflectors that [`required_lamps`] asks for and `lamps` of the trailer does not list, or `lamp` where there
+/// is no `lamps`.
 ///
 /// # Errors
 /// `lamps`, `overall_width`, or what [`overall_length`] needs, where it is not given.
@@ -174,7 +171,7 @@ pub fn missing_lamps(build: &Build) -> Known<Vec<&'static str>> {
     fitted(build, "tail")?;
     let mut lacking = Vec::new();
     for lamp in required_of(build)? {
-        if !fitted(build, lamp.name)?.is_there() {
+        if !fitted(build, lamp.name)?.there {
             lacking.push(lamp.name);
         }
     }
@@ -189,7 +186,7 @@ pub fn lamps_too_few(build: &Build) -> Known<Vec<String>> {
     let mut few = Vec::new();
     for required in required_of(build)? {
         let fitted = fitted(build, required.name)?;
-        if !fitted.is_there() {
+        if !fitted.there {
             continue;
         }
         let counts = fitted.tables.iter().map(|table| table.count(&lamp::COUNT));
@@ -219,7 +216,7 @@ pub fn lamps_wrong_colour(build: &Build) -> Known<Vec<String>> {
     let mut wrong = Vec::new();
     for required in required_of(build)? {
         let fitted = fitted(build, required.name)?;
-        if fitted.listed && fitted.tables.is_empty() {
+        if fitted.there && fitted.tables.is_empty() {
             return Err(untold(required.name, build, "the colour"));
         }
         for table in &fitted.tables {
@@ -244,7 +241,7 @@ pub fn lamps_misplaced(build: &Build) -> Known<Vec<String>> {
         let (name, LampBand { lowest, highest }) = (required.name, required.band);
         let row = name == "rear identification";
         let told = lowest.is_some() || highest.is_some() || row;
-        if fitted.listed && fitted.tables.is_empty() && told {
+        if fitted.there && fitted.tables.is_empty() && told {
             return Err(untold(name, build, if row { "the distance apart" } else { "the height" }));
         }
         for table in &fitted.tables {

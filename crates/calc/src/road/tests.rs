@@ -91,9 +91,11 @@ fn lamps_that_are_missing() {
         missing_lamps(&read(&stated(&dark))).unwrap(),
         ["plate", "front clearance", "rear clearance", "rear identification"]
     );
-    // A table of `lamp` counts as well as a name in `lamps`.
-    let lit = format!("{dark}\nlamp = [{{ name = \"plate\", count = 1 }}]");
-    assert_eq!(missing_lamps(&read(&stated(&lit))).unwrap().len(), 3);
+    // Where `lamps` says what is fitted, `lamp` adds nothing: a spec that restates `lamps` takes lamps off.
+    let plate = "\nlamp = [{ name = \"plate\", count = 1 }]";
+    assert_eq!(missing_lamps(&read(&stated(&(dark.clone() + plate)))).unwrap().len(), 4);
+    let tables_only = dark.lines().filter(|line| !line.starts_with("lamps")).collect::<Vec<_>>().join("\n");
+    assert!(!missing_lamps(&read(&stated(&(tables_only + plate)))).unwrap().contains(&"plate"));
     let none = FITTED.lines().filter(|line| !line.starts_with("lamps")).collect::<Vec<_>>().join("\n");
     assert_eq!(missing_lamps(&read(&stated(&none))).unwrap_err().what, "`lamps` of the trailer");
     let unsized_trailer = FITTED.replace("overall_width = \"79 in\"\n", "");

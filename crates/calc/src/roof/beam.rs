@@ -64,10 +64,15 @@ impl OnTwoPosts {
         (span > 0.0 && between).then_some(Self { span, loads })
     }
 
+    /// All that lies on it.
+    pub fn load(&self) -> f64 {
+        self.loads.iter().map(|(_, load)| load).sum()
+    }
+
     /// What the left and the right post carry.
     pub fn reactions(&self) -> (f64, f64) {
         let right = self.loads.iter().map(|(at, load)| load * at / self.span).sum::<f64>();
-        (self.loads.iter().map(|(_, load)| load).sum::<f64>() - right, right)
+        (self.load() - right, right)
     }
 
     /// The moment at a place: what the left post presses up, less what lies left of the place, each with its arm.

@@ -3,17 +3,18 @@
 //! A bow is a beam on its two wall posts, free to turn there, under the feet of the rows that are nearest to it. What welds and skin
 //! add is not counted, nor what the roof itself weighs; nor are feet that pull up.
 
-use pintle_quantity::{Dimension, Quantity};
+use pintle_quantity::{Dimension, Quantity, System};
 use pintle_spec::schema::assume::roof as assumed;
 use pintle_spec::schema::kinds::rack as rack_fields;
 use pintle_spec::schema::trailer::{self, bows as fields, section as section_fields};
-use pintle_spec::{Build, Coordinate, Known, Missing, Named, Record, Zone};
+use pintle_spec::{Build, Coordinate, Known, Missing, Record, Zone};
 
 use super::beam::OnTwoPosts;
 use super::feet::{on_feet, rows};
 use super::section::{Section, angle, channel, hat, rectangular_tube, round_tube};
+use super::slopes::by;
 use crate::figure::Figure;
-use crate::space::{between, given, worked};
+use crate::space::{between, given};
 
 /// More bows than any box has: a spacing that gives more is a slip of the pen.
 const MANY: u32 = 1_000;
@@ -43,7 +44,7 @@ pub fn places(build: &Build) -> Known<Vec<Coordinate>> {
     let mut all = Vec::new();
     for bow in 0..count.unwrap_or(MANY + 1) {
         let place = first.plus(f64::from(bow), &spacing);
-        if count.is_none() && place.metres > rear.metres {
+        if count.is_none() && place.metres > rear.metres + 1e-9 {
             break;
         }
         all.push(place);
@@ -65,7 +66,11 @@ pub fn nearest(build: &Build, x: &Coordinate) -> Known<(usize, Figure)> {
     let found = bows.iter().enumerate().min_by(|(_, one), (_, other)| off(one).total_cmp(&off(other)));
     let (number, bow) =
         found.ok_or_else(|| Missing::new("a roof bow", Some(build.trailer.span), "correct `bows`"))?;
-    Ok((number, between(bow, x).abs()))
+    let off = between(bow, x).abs();
+    // What is left of reckoning two equal places by two ways is no distance.
+    let near = off.quantity.si() < 1e-9;
+    let quantity = if near { off.quantity.scaled(0.0) } else { off.quantity };
+    Ok((number, Figure { quantity, trace: off.trace }))
 }
 
 /// A bow under the feet of racks.
@@ -124,29 +129,59 @@ fn one_bow<'f>(
     span: &Figure,
     feet: impl Iterator<Item = &'f (usize, Coordinate, Figure)>,
 ) -> Known<Loaded> {
-    let length = span.quantity.si();
-    let mut inputs: Vec<Named> = Vec::new();
-    let mut loads = Vec::new();
+    let mut inputs = vec![span.clone()];
     for (_, place, carried) in feet {
-        inputs.extend(carried.trace.inputs());
-        loads.push((length / 2.0 + place.metres, carried.quantity.si().max(0.0)));
+        inputs.push(Figure::coordinate(place));
+        inputs.push(carried.clone());
     }
-    let load: f64 = loads.iter().map(|(_, load)| load).sum();
-    inputs.extend(span.trace.inputs());
-    let beam = OnTwoPosts::new(length, loads).ok_or_else(|| {
-        Missing::new(
-            "rack feet that stand between the posts of the bows",
-            build.trailer.value(trailer::BOWS.key).map(|bows| bows.span),
-            "correct `span` of the bows, or the rack's `foot_gauge`",
-        )
-    })?;
-    let bend = Dimension::MOMENT.times(Dimension::AREA);
+    let figure = |dimension, take: fn(&OnTwoPosts) -> f64| -> Known<Figure> {
+        let found = by(dimension, &inputs, |values| Some(vec![take(&beam(values)?)]));
+        found.and_then(|found| found.into_iter().next()).ok_or_else(|| {
+            Missing::new(
+                "rack feet that stand between the posts of the bows",
+                build.trailer.value(trailer::BOWS.key).map(|bows| bows.span),
+                "correct `span` of the bows, or the rack's `foot_gauge`",
+            )
+        })
+    };
     Ok(Loaded {
         bow,
-        load: worked(load, Dimension::MASS, inputs.clone()),
-        moment: worked(beam.most_moment(), Dimension::MOMENT, inputs.clone()),
-        bend: worked(beam.most_deflection(1.0), bend, inputs),
+        load: figure(Dimension::MASS, OnTwoPosts::load)?,
+        moment: figure(Dimension::MOMENT, OnTwoPosts::most_moment)?,
+        bend: figure(Dimension::MOMENT.times(Dimension::AREA), |beam| beam.most_deflection(1.0))?,
     })
+}
+
+/// A bow under its feet. The values are its span, then of each foot where it stands right of the centreline, and what it
+/// carries; one that pulls up counts for nothing.
+fn beam(values: &[f64]) -> Option<OnTwoPosts> {
+    let (&span, feet) = values.split_first()?;
+    let mut loads = Vec::new();
+    for foot in feet.chunks_exact(2) {
+        let &[place, load] = foot else { return None };
+        loads.push((span / 2.0 + place, load.max(0.0)));
+    }
+    OnTwoPosts::new(span, loads)
+}
+
+/// Units in which a reader of a build wants what bends its bows.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Shown {
+    pub(super) moment: &'static str,
+    pub(super) stress: &'static str,
+    pub(super) modulus: &'static str,
+    pub(super) sag: &'static str,
+}
+
+/// US units, unless the bows' section is written in metric ones.
+pub(super) fn shown(build: &Build) -> Shown {
+    let height =
+        || table(build).ok()?.table(&fields::SECTION)?.quantity(&section_fields::HEIGHT)?.value.unit();
+    if height().is_some_and(|unit| unit.system() == System::Metric) {
+        Shown { moment: "N·m", stress: "MPa", modulus: "cm³", sag: "mm" }
+    } else {
+        Shown { moment: "lbf·in", stress: "psi", modulus: "in³", sag: "in" }
+    }
 }
 
 /// Second moment of area, in m⁴, and section modulus, in m³, of the bows.
@@ -181,7 +216,8 @@ pub fn section(build: &Build) -> Known<(Figure, Figure)> {
         Figure::by(dimension, inputs, |given| of(given).map_or(f64::NAN, take))
     };
     let fourth = Dimension::AREA.times(Dimension::AREA);
-    Ok((figure(fourth, |section| section.inertia), figure(Dimension::VOLUME, Section::modulus)))
+    let modulus = figure(Dimension::VOLUME, Section::modulus).shown_in(shown(build).modulus);
+    Ok((figure(fourth, |section| section.inertia), modulus))
 }
 
 /// The assumptions about what the bows are made of: the modulus of elasticity and the allowable stress.

@@ -8,12 +8,13 @@ use pintle_quantity::Dimension;
 use pintle_spec::schema::item;
 use pintle_spec::schema::kinds::rack as fields;
 use pintle_spec::schema::kinds::rack::feet_at;
-use pintle_spec::{Build, Coordinate, Extent, Known, Missing, Named, Record, Zone};
+use pintle_spec::{Build, Coordinate, Extent, Known, Missing, Record, Zone};
 
 use super::beam::{Patch, reactions};
 use super::loads::{Laid, laid_moving, laid_parked, the_rack};
+use super::slopes::by;
 use crate::figure::Figure;
-use crate::space::{given, worked};
+use crate::space::given;
 
 /// A row of feet: one left, one right.
 #[derive(Debug, Clone)]
@@ -58,6 +59,9 @@ pub fn rows(build: &Build, rack: usize) -> Known<Vec<Row>> {
     Ok(rows)
 }
 
+/// More rows of feet than any rack has.
+const MANY: usize = 50;
+
 /// How far behind the rack's front edge each row of its feet is.
 fn offsets(rack: &Record) -> Known<Vec<Coordinate>> {
     let listed = rack.tables(&fields::FEET_AT);
@@ -70,6 +74,12 @@ fn offsets(rack: &Record) -> Known<Vec<Coordinate>> {
         ));
     }
     let feet = rack.count(&fields::FEET);
+    let so_many = feet.map_or(0, |feet| usize::try_from(feet.value / 2).unwrap_or(usize::MAX));
+    if listed.len().max(so_many) > MANY {
+        let span = feet.map_or(rack.span, |feet| feet.span);
+        let what = format!("no more than {MANY} rows of feet under {}", rack.what);
+        return Err(Missing::new(what, Some(span), "correct `feet` or `feet_at`"));
+    }
     if listed.is_empty() {
         let (first, spacing) =
             (Coordinate::of(rack, &fields::FOOT_FIRST)?, Coordinate::of(rack, &fields::FOOT_SPACING)?);
@@ -101,49 +111,44 @@ fn offsets(rack: &Record) -> Known<Vec<Coordinate>> {
 pub fn on_feet(build: &Build, rack: usize, parked: bool) -> Known<Vec<OnRow>> {
     let body = the_rack(build, rack)?;
     let rows = rows(build, rack)?;
+    let Some(row) = rows.first() else { return Ok(Vec::new()) };
     let zone = Zone::Rack(rack);
     let mut laid = vec![Laid { mass: given(&body.record, &item::MASS)?, extent: &body.extent }];
     laid.extend(if parked { laid_parked(build, zone)? } else { laid_moving(build, zone)? });
-    let supports: Vec<f64> = rows.iter().map(|row| row.x.metres).collect();
-    let (left, right) = match rows.first() {
-        Some(row) => (row.left.metres, row.right.metres),
-        None => (0.0, 0.0),
-    };
-    let mut inputs: Vec<Named> = Vec::new();
-    let mut on_left = Vec::new();
-    let mut on_right = Vec::new();
-    for piece in &laid {
-        let (patch, y) = patch(piece)?;
-        let to_right = (y.metres - left) / (right - left);
-        on_left.push(Patch { load: patch.load * (1.0 - to_right), ..patch });
-        on_right.push(Patch { load: patch.load * to_right, ..patch });
-        inputs.extend(piece.mass.trace.inputs());
-        inputs.extend(piece.extent.x.cg.iter().chain([&y]).flat_map(|place| place.inputs().cloned()));
+    let mut inputs = Vec::with_capacity(EACH * laid.len() + 2 + rows.len());
+    for Laid { mass, extent: Extent { x, y, .. } } in &laid {
+        let places = [x.near.clone()?, x.cg.clone()?, x.far.clone()?, y.cg.clone()?];
+        inputs.push(mass.clone());
+        inputs.extend(places.iter().map(Figure::coordinate));
     }
-    for row in &rows {
-        inputs.extend([&row.x, &row.left].into_iter().flat_map(|place| place.inputs().cloned()));
-    }
-    let carried = |patches: &[Patch]| {
-        reactions(&supports, patches).ok_or_else(|| {
-            let span = body.record.value(fields::FEET_AT.key).map_or(body.tag.span, |rows| rows.span);
-            let what = format!("two rows of feet or more, one behind the other, under {}", body.called());
-            Missing::new(what, Some(span), "correct where its feet stand")
-        })
+    inputs.extend([&row.left, &row.right].map(Figure::coordinate));
+    inputs.extend(rows.iter().map(|row| Figure::coordinate(&row.x)));
+    let missing = || {
+        let span = body.record.value(fields::FEET_AT.key).map_or(body.tag.span, |rows| rows.span);
+        let what = format!("two rows of feet or more, one behind the other, under {}", body.called());
+        Missing::new(what, Some(span), "correct where its feet stand")
     };
-    let (on_left, on_right) = (carried(&on_left)?, carried(&on_right)?);
-    let figure = |load: f64| worked(load, Dimension::MASS, inputs.clone());
-    Ok(on_left
-        .into_iter()
-        .zip(on_right)
-        .map(|(left, right)| OnRow { left: figure(left), right: figure(right) })
-        .collect())
+    let side = |left: bool| by(Dimension::MASS, &inputs, |values| carried(values, laid.len(), left));
+    let (left, right) = (side(true).ok_or_else(missing)?, side(false).ok_or_else(missing)?);
+    Ok(left.into_iter().zip(right).map(|(left, right)| OnRow { left, right }).collect())
 }
 
-/// A thing as a load on the rails, and where its centre of gravity is across.
-fn patch(piece: &Laid<'_>) -> Known<(Patch, Coordinate)> {
-    let Extent { x, y, .. } = piece.extent;
-    let (near, cg, far) = (x.near.clone()?.metres, x.cg.clone()?.metres, x.far.clone()?.metres);
-    // The longest stretch within it that has its centre of gravity in the middle.
-    let half = (cg - near).min(far - cg).max(0.0);
-    Ok((Patch { from: cg - half, to: cg + half, load: piece.mass.quantity.si() }, y.cg.clone()?))
+/// How many numbers stand for each thing on a rack: mass, front, centre of gravity, rear, and centre of gravity across.
+const EACH: usize = 5;
+
+/// What the feet of one side carry. The values are those of each thing, then where left and right feet stand across, then
+/// where each row does.
+fn carried(values: &[f64], things: usize, left: bool) -> Option<Vec<f64>> {
+    let (things, feet) = values.split_at_checked(EACH * things)?;
+    let (&[left_feet, right_feet], supports) = feet.split_first_chunk()?;
+    let mut patches = Vec::new();
+    for thing in things.chunks_exact(EACH) {
+        let &[mass, near, cg, far, y] = thing else { return None };
+        let to_right = (y - left_feet) / (right_feet - left_feet);
+        // The longest stretch within it that has its centre of gravity in the middle.
+        let half = (cg - near).min(far - cg).max(0.0);
+        let load = mass * if left { 1.0 - to_right } else { to_right };
+        patches.push(Patch { from: cg - half, to: cg + half, load });
+    }
+    reactions(supports, &patches)
 }

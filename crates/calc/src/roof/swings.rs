@@ -98,7 +98,6 @@ impl Wall {
     /// The sweep of a leaf as wide as `along`, hung on its first or last edge.
     fn leaf(self, along: Ends, on_first: bool, z: Ends) -> Sweep {
         let radius = along.1 - along.0;
-        // Hung on its first edge, a leaf also clears the wall beyond its edge only within its own width.
         let edge = if on_first { along.0 } else { along.1 };
         let (Self::Side(at, _) | Self::End(at, _)) = self;
         let hinge = match self {

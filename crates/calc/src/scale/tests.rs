@@ -291,6 +291,22 @@ fn a_load_changes_in_proportion_to_what_is_carried() {
 }
 
 #[test]
+fn states_without_a_ticket_are_told_of() {
+    let two = format!("{ROAD}[[state]]\nname = \"night\"\nuse = \"camp\"\n");
+    let none = shop(200.0, 120.0, &format!("{two}[record]\nnote = \"not weighed yet\"\n"));
+    assert!(!flag(&none, "has_ticket"));
+    let build = read(&none);
+    let all = workings(&Case {
+        build: &build,
+        assumptions: &Assumptions::default(),
+        places: &crate::place::Places::default(),
+    });
+    assert_eq!(all.len(), 1, "of the road state, and of nothing else");
+    let gross = "[[record.ticket]]\nstate = \"road\"\ngross = \"1,400 lb\"\nresolution = \"20 lb\"\n";
+    assert!(flag(&shop(200.0, 120.0, &format!("{two}{gross}")), "has_ticket"));
+}
+
+#[test]
 fn a_ticket_is_as_old_as_its_days() {
     let with = |day: &str| {
         let record =

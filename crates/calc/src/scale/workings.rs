@@ -4,7 +4,7 @@ mod sought;
 
 use pintle_quantity::{Dimension, Quantity};
 use pintle_spec::schema::record::{self, ticket};
-use pintle_spec::{Known, Missing, days_between};
+use pintle_spec::{Known, Missing, State, Use, days_between};
 
 use super::drift::worked_out;
 use super::reading::{Of, Ticket, tickets};
@@ -25,18 +25,33 @@ const ROUNDING: Origin =
 
 /// Every figure of this topic for a build.
 pub fn workings(case: &Case<'_>) -> Vec<Working> {
-    let mut all: Vec<Working> = Vec::new();
-    for ticket in tickets(case.build) {
-        all.extend(residuals(case, &ticket));
-        all.extend(balances(&ticket));
-        all.extend(as_weighed(case, &ticket));
-        all.extend(age(case, &ticket));
+    // A build that records nothing yet has not come so far.
+    if case.build.record.is_none() {
+        return Vec::new();
     }
-    if all.is_empty() {
-        return all;
+    let tickets = tickets(case.build);
+    let mut all: Vec<Working> = ticketed(case, &tickets);
+    for ticket in &tickets {
+        all.extend(residuals(case, ticket));
+        all.extend(balances(ticket));
+        all.extend(as_weighed(case, ticket));
+        all.extend(age(case, ticket));
     }
-    all.extend(sought::workings(case));
+    if !tickets.is_empty() {
+        all.extend(sought::workings(case));
+    }
     all.into_iter().map(|working| working.warned(CAUTION)).collect()
+}
+
+/// Whether each road state was on the scale.
+fn ticketed(case: &Case<'_>, tickets: &[Ticket<'_>]) -> Vec<Working> {
+    let states = case.build.states.iter().enumerate().filter(|(_, state)| state.used == Use::Road);
+    let working = |(at, state): (usize, &State)| {
+        let of = format!("state `{}`", state.name.value);
+        let was = tickets.iter().any(|ticket| ticket.state == at);
+        Working::of("scale", "has_ticket", of, "a scale ticket is recorded of it", |_| Ok(was))
+    };
+    states.map(working).collect()
 }
 
 /// For each reading, its names: the difference, and the difference over its ±.

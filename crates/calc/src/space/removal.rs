@@ -245,11 +245,18 @@ impl Room<'_> {
         reach
     }
 
-    /// The door beyond which a box lies wholly.
+    /// The door through which a box has just come out: it lies wholly beyond the wall, and before that door.
     fn is_out(&self, pose: &Pose) -> Option<usize> {
         let corners = pose.corners();
-        let beyond = |door: &&Door| corners.iter().all(|corner| self.beyond(door.zone, *corner) >= 0.0);
-        self.doors.iter().find(beyond).map(|door| door.opening)
+        let through = |door: &&Door| {
+            let sideways = matches!(door.zone, Zone::LeftWall | Zone::RightWall);
+            corners.iter().all(|corner| {
+                let along = if sideways { corner.0 } else { corner.1 };
+                let before = (door.along.0 - TOUCH..=door.along.1 + TOUCH).contains(&along);
+                before && self.beyond(door.zone, *corner) >= 0.0
+            })
+        };
+        self.doors.iter().find(through).map(|door| door.opening)
     }
 }
 

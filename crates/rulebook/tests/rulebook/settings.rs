@@ -143,3 +143,36 @@ fn hold_and_shop_are_read() {
     assert_eq!(bench.rulebook.shop.as_deref(), Some("Ours"));
     assert_eq!(Bench::builtin().rulebook.hold, Grade::Major, "major when nobody says");
 }
+
+#[test]
+fn a_place_that_nobody_holds_is_refused_and_the_nearest_offered() {
+    let (code, message, help, at) = one("places = [\"us-txx\"]\n");
+    assert_eq!(code, "unknown-place");
+    assert_eq!(message, "no place is called `us-txx`");
+    assert_eq!(help, "did you mean `us-tx`?");
+    assert_eq!(at, "\"us-txx\"");
+    let (_, _, help, _) = one("places = [\"somewhere\"]\n");
+    assert!(help.starts_with("the places are `au`, `eu`, `gb`"), "{help}");
+}
+
+#[test]
+fn a_build_that_names_no_place_has_those_of_the_shop() {
+    let mut bench = Bench::with(&builtin_packs(), "places = [\"us-ca\", \"us-ca\"]\n");
+    let names = |bench: &Bench, build: &pintle_spec::Build| -> Vec<String> {
+        bench.rulebook.places.of(build).unwrap().iter().map(|place| place.name.clone()).collect()
+    };
+    let silent = bench.build("sound-5x8-round", &[]);
+    assert_eq!(names(&bench, &silent), ["us-ca"], "named twice is named once");
+    let stated = bench.build("sound-6x12-round", &[]);
+    assert_eq!(names(&bench, &stated), ["us-tx"]);
+    assert!(bench.rulebook.unknown_places(&stated).is_empty());
+    let elsewhere = bench.build("sound-6x12-round", &[("build.places", "[\"us-tx\", \"eu-de\"]")]);
+    let unknown = bench.rulebook.unknown_places(&elsewhere);
+    assert_eq!(unknown.len(), 1);
+    assert_eq!(unknown[0].message, "no place is called `eu-de`");
+    assert_eq!(bench.sources.slice(unknown[0].labels[0].span), "\"eu-de\"");
+    assert!(bench.rulebook.places.of(&elsewhere).is_err(), "what is not held is missing, not left out");
+    let mut plain = Bench::builtin();
+    let silent = plain.build("sound-5x8-round", &[]);
+    assert!(plain.rulebook.places.of(&silent).unwrap_err().help.contains("pintle.toml"));
+}

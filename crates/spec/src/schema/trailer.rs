@@ -54,7 +54,7 @@ crate::schema! {
     CHAINS = "chains": Table(&chains::SCHEMA); "the safety chains"
     BRAKES = "brakes": Table(&brakes::SCHEMA); "the brakes"
     LAMPS = "lamps": Words(LAMP_NAMES); "lamps and reflectors fitted"
-    LAMP = "lamp": Tables(&lamp::SCHEMA); "lamps and reflectors fitted, each sort with its number and place"
+    LAMP = "lamp": Tables(&lamp::SCHEMA); "how many of each sort of lamp there are, and where; without `lamps` also which are fitted"
     ADDED_LABEL = "added_label": Quantity(Dimension::MASS, NotNegative); "added weight that a label on this trailer already states"
     YAW_INERTIA = "yaw_inertia": Quantity(Dimension::MOMENT.times(Dimension::LENGTH), Positive); "moment of inertia of the empty trailer about the upright axis through its centre of gravity"
     ROOF_RATING = "roof_rating": Table(&roof_rating::SCHEMA); "what the maker states the roof may carry"

@@ -327,3 +327,29 @@ kind = \"electric\"
     let surge = figures(&(lamps.to_owned() + &plug.replace("\"electric\"", "\"surge\"")));
     assert_eq!(surge.texts("plug_lacks", "the plug"), ["left turn", "right turn", "charge"]);
 }
+
+#[test]
+fn a_bank_is_never_over_full_nor_under_empty() {
+    // 460 Wh come a day and 120 go; full at noon, and at noon three days later.
+    let little = ON_THEM.replace("20 W", "5 W");
+    let sun = SUN.replace("[assume.electric]", "[assume.electric]\narrival = \"12 h\"");
+    let found = one(&(sun.clone() + &little));
+    found.close("charge_at_end", "month `may`", 1.0, "");
+    assert!(found.value("lowest_charge", "month `may`", "") < 1.0);
+    // 20 kWh a day out of 1.2 kWh.
+    let much = one(&(sun + &ON_THEM.replace("20 W", "850 W")));
+    much.close("lowest_charge", "without sun", 0.0, "");
+    much.close("charge_at_end", "without sun", 0.0, "");
+    much.close("hours_to_reserve", "without sun", 960.0 / 850.0, "h");
+}
+
+#[test]
+fn a_month_of_hours_is_unfolded_and_a_longer_stay_refused() {
+    let found = one(&(SUN.to_owned() + &ON_THEM.replace("days = 3", "days = 30")));
+    let lowest = found.working("lowest_charge", "month `may`").figure().unwrap();
+    let inputs = lowest.trace.inputs();
+    assert!(inputs.iter().any(|input| input.key == "latitude"), "{inputs:?}");
+    assert!(lowest.trace.gradient().is_some());
+    let long = one(&(SUN.to_owned() + &ON_THEM.replace("days = 3", "days = 31")));
+    assert_eq!(long.missing("lowest_charge", "month `may`"), "a stay of no more than 30 days");
+}

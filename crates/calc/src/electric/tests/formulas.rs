@@ -88,6 +88,7 @@ fn checks_from_outside() {
                 let shine = Figure::constant(Quantity::share(given.si("n") / 3600.0 / daylight));
                 sun::hours(&figure("phi", Dimension::ANGLE), &shine, given.si("J")).quantity.si() * 1000.0
             }
+            "noon height" => std::f64::consts::FRAC_PI_2 - given.si("phi") + sun::declination(given.si("J")),
             "nearness" => sun::nearness(given.si("J")),
             other => panic!("nothing is called `{other}`"),
         }]

@@ -184,8 +184,8 @@ pub fn hidden_lamps(build: &Build, used: Use) -> Known<Vec<String>> {
     let all = obstacles(build, used)?;
     let mut hidden = Vec::new();
     for required in required_of(build)? {
-        let Fitted { listed, tables } = fitted(build, required.name)?;
-        let tables: Vec<Option<&Record>> = match (tables.is_empty(), listed) {
+        let Fitted { there, tables } = fitted(build, required.name)?;
+        let tables: Vec<Option<&Record>> = match (tables.is_empty(), there) {
             (true, true) => vec![None],
             _ => tables.into_iter().map(Some).collect(),
         };

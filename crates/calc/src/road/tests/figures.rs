@@ -226,3 +226,25 @@ fn size_against_each_places_greatest() {
     );
     assert!(one(&all, "width_margin", "place `us-tx`").steps[0].origin.text.contains("23 CFR 658.15"));
 }
+
+#[test]
+fn what_reaches_beyond_the_body() {
+    let box_of = "overall_width = \"80 in\"\nball_to_box = \"36 in\"\nlength = \"144 in\"\nwidth = \"72 in\"\nheight = \"75 in\"\n\
+                  wall = \"1.5 in\"\nroof = \"2 in\"\nfloor_height = \"20 in\"\nnose = { shape = \"flat\" }\nmass = \"2,000 lb\"";
+    // Bicycles 60 in long, 6 in behind the door; planks on the roof 90 in wide, set 2 in to the right.
+    let more = "[[load]]\ntag = \"bikes\"\nmass = \"60 lb\"\nleast = \"0 lb\"\nzone = \"rear door\"\nlength = \"60 in\"\nwidth = \"20 in\"\n\
+                height = \"40 in\"\nat = { gap = \"6 in\", floor = \"0 in\" }\n\
+                [[load]]\ntag = \"planks\"\nmass = \"60 lb\"\nleast = \"0 lb\"\nzone = \"roof\"\nlength = \"60 in\"\nwidth = \"90 in\"\n\
+                height = \"4 in\"\nat = { ball = \"60 in\", centre = \"2 in\" }\n";
+    let all = all_of(
+        &text(&Spec { places: "\"us-tx\", \"eu\"", more, ..PLAIN }).replace("mass = \"2,000 lb\"", box_of),
+    );
+    close(one(&all, "load_behind", "the build").figure().unwrap(), 66.0, "in");
+    close(one(&all, "behind_margin", "place `us-tx`").figure().unwrap(), -18.0, "in");
+    // 45 + 2 in to the right, the fenders 40 in out.
+    close(one(&all, "load_aside", "the build").figure().unwrap(), 7.0, "in");
+    close(one(&all, "aside_margin", "place `us-tx`").figure().unwrap(), -3.0, "in");
+    assert!(matches!(one(&all, "aside_margin", "place `eu`").outcome, Ok(Outcome::None(_))));
+    // The box itself ends 183 in behind the ball, and the loads are no part of the trailer's own length.
+    close(one(&all, "overall_length", "the build").figure().unwrap(), 183.0, "in");
+}

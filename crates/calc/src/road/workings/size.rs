@@ -1,7 +1,7 @@
 //! Size, overhang, clearance, and their margins by place.
 
 use pintle_spec::field::Field;
-use pintle_spec::{Build, Known, Missing, Table, Zone};
+use pintle_spec::{Build, Extent, Known, Table, Use, Zone};
 
 use super::{by_place, of_build, take_of};
 use crate::case::Case;
@@ -10,7 +10,7 @@ use crate::origin::Origin;
 use crate::place::figures;
 use crate::road::{self, ground, nose};
 use crate::roof;
-use crate::space::{alike, between, constant, greatest};
+use crate::space::{alike, between, constant};
 use crate::working::{Outcome, Working};
 
 const NHTSA: Origin =
@@ -26,9 +26,11 @@ struct Sized {
     margin: &'static str,
     margin_says: &'static str,
     most: &'static Field,
+    /// Whether every place has such a figure in its law, so that one that is not held is missing.
+    everywhere: bool,
 }
 
-fn sizes() -> [Sized; 4] {
+fn sizes() -> [Sized; 6] {
     [
         Sized {
             key: "overall_width",
@@ -39,6 +41,7 @@ fn sizes() -> [Sized; 4] {
             margin: "width_margin",
             margin_says: "what is left of the greatest width",
             most: &figures::MOST_WIDTH,
+            everywhere: true,
         },
         Sized {
             key: "overall_height",
@@ -49,6 +52,7 @@ fn sizes() -> [Sized; 4] {
             margin: "height_margin",
             margin_says: "what is left of the greatest height",
             most: &figures::MOST_HEIGHT,
+            everywhere: true,
         },
         Sized {
             key: "overall_length",
@@ -59,6 +63,7 @@ fn sizes() -> [Sized; 4] {
             margin: "length_margin",
             margin_says: "what is left of the greatest length",
             most: &figures::MOST_LENGTH,
+            everywhere: true,
         },
         Sized {
             key: "rear_overhang",
@@ -69,31 +74,73 @@ fn sizes() -> [Sized; 4] {
             margin: "overhang_margin",
             margin_says: "what is left of the greatest rear overhang",
             most: &figures::MOST_OVERHANG,
+            everywhere: false,
+        },
+        Sized {
+            key: "load_behind",
+            says: "how far anything reaches behind the body",
+            symbol: "e",
+            of: load_behind,
+            origin: Origin::derived("the rearmost of loads, racks and what hangs on the rear door"),
+            margin: "behind_margin",
+            margin_says: "what is left until a load behind needs marks of its own",
+            most: &figures::UNMARKED_BEHIND,
+            everywhere: false,
+        },
+        Sized {
+            key: "load_aside",
+            says: "how far anything reaches beyond the sides",
+            symbol: "a",
+            of: load_aside,
+            origin: Origin::derived("the farthest out of loads, racks and what hangs on the rear door"),
+            margin: "aside_margin",
+            margin_says: "what is left until a load aside needs marks of its own",
+            most: &figures::UNMARKED_ASIDE,
+            everywhere: false,
         },
     ]
 }
 
-/// How far loads and what hangs on the rear reach behind the body; nothing where none does.
-fn load_behind(build: &Build) -> Known<Figure> {
-    let rear = build.surfaces.rear_outside.clone()?;
-    let mut reach = vec![constant(0.0, "in")?];
+/// What is outside and may reach beyond the body on the road: on the rear door, the roof or a rack, loads included.
+fn overhanging(build: &Build) -> impl Iterator<Item = &Extent> {
     let outside = |zone| matches!(zone, Zone::RearDoor | Zone::Roof | Zone::Rack(_));
     let flush = |table| matches!(table, Table::Vent | Table::Opening | Table::Berth);
-    for body in build.items.iter().filter(|body| outside(body.zone) && !flush(body.table)) {
-        reach.push(between(&rear, &body.extent.x.far.clone()?));
+    let parts = build.items.iter().filter(move |body| outside(body.zone) && !flush(body.table));
+    let states = build.states.iter().filter(|state| state.used == Use::Road);
+    let loads = states.flat_map(|state| &state.loads).filter(move |load| outside(load.zone));
+    parts.map(|body| &body.extent).chain(loads.map(|load| &load.extent))
+}
+
+/// How far any of it reaches behind the body; nothing where none does.
+fn load_behind(build: &Build) -> Known<Figure> {
+    let rear = build.surfaces.rear_outside.clone()?;
+    let mut reach = constant(0.0, "in")?;
+    for extent in overhanging(build) {
+        reach = farther(reach, between(&rear, &extent.x.far.clone()?));
     }
-    let states = build.states.iter().filter(|state| state.used == pintle_spec::Use::Road);
-    for load in states.flat_map(|state| &state.loads).filter(|load| outside(load.zone)) {
-        reach.push(between(&rear, &load.extent.x.far.clone()?));
+    Ok(reach)
+}
+
+/// How far any of it reaches beyond a side, of which rigid fenders are a part; nothing where none does.
+fn load_aside(build: &Build) -> Known<Figure> {
+    let half = road::overall_width(build)?.scaled(0.5);
+    let mut reach = constant(0.0, "in")?;
+    for extent in overhanging(build) {
+        for edge in [&extent.y.near, &extent.y.far] {
+            reach = farther(reach, alike(Figure::coordinate(&edge.clone()?).abs().minus(&half))?);
+        }
     }
-    greatest(reach).ok_or_else(|| Missing::new("the rear of the trailer", None, "report this"))
+    Ok(reach)
+}
+
+fn farther(one: Figure, other: Figure) -> Figure {
+    if other.quantity.si() > one.quantity.si() { other } else { one }
 }
 
 /// What is left of a place's greatest size: limit − size.
 fn margin(case: &Case<'_>, sized: &Sized) -> Vec<Working> {
     by_place(case, sized.margin, sized.margin_says, |work, place| {
-        // Behind the axle few places have a figure, and one that has none asks nothing here.
-        if sized.most.key == figures::MOST_OVERHANG.key && place.figure(sized.most).is_err() {
+        if !sized.everywhere && place.figure(sized.most).is_err() {
             return Ok(Outcome::None(format!("no figure for it is held for {}", place.called())));
         }
         let most = take_of(work, "L", place, sized.most)?;
@@ -112,25 +159,6 @@ pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
         }));
         all.extend(margin(case, &sized));
     }
-    all.push(of_build("load_behind", "how far anything reaches behind the body", |work| {
-        let origin = Origin::derived("the rearmost of loads, racks and what hangs on the rear door");
-        work.step("e", "reach behind the body", "", load_behind(build), origin)
-    }));
-    all.extend(by_place(
-        case,
-        "behind_margin",
-        "what is left until a load behind needs marks of its own",
-        |work, place| {
-            if place.figure(&figures::UNMARKED_BEHIND).is_err() {
-                return Ok(Outcome::None(format!("no figure for it is held for {}", place.called())));
-            }
-            let most = take_of(work, "E", place, &figures::UNMARKED_BEHIND)?;
-            let origin = Origin::derived("the rearmost of loads, racks and what hangs on the rear door");
-            let reach = work.step("e", "reach behind the body", "", load_behind(build), origin)?;
-            let left = alike(most.minus(&reach));
-            work.step("m", "what is left", "E − e", left, Origin::derived("difference")).map(Into::into)
-        },
-    ));
     all.push(of_build(
         "ground_clearance",
         "height of the lowest above the ground, wheels left out",

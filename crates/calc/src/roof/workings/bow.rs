@@ -10,7 +10,7 @@ use super::STATICS;
 use crate::case::Case;
 use crate::figure::Figure;
 use crate::origin::Origin;
-use crate::roof::bows::{Loaded, loaded, material, section, span};
+use crate::roof::bows::{Loaded, loaded, material, section, shown, span};
 use crate::space::greatest;
 use crate::working::{Outcome, Work, Working};
 
@@ -117,7 +117,7 @@ fn stress(case: &Case<'_>, parked: bool, bow: &Loaded, work: &mut Work) -> Known
         "M",
         "greatest moment",
         "b · Σ R x",
-        Ok(moment.shown_in("lbf·in")),
+        Ok(moment.shown_in(shown(case.build).moment)),
         Origin::derived("statics: two posts, feet between"),
     )?;
     let z = work.step(
@@ -132,7 +132,7 @@ fn stress(case: &Case<'_>, parked: bool, bow: &Loaded, work: &mut Work) -> Known
         "σ",
         "greatest bending stress",
         "M / Z",
-        Ok(stress.shown_in("psi")),
+        Ok(stress.shown_in(shown(case.build).stress)),
         Origin::derived("theory of bending"),
     )
 }
@@ -148,9 +148,8 @@ fn sag(case: &Case<'_>, parked: bool, bow: &Loaded, work: &mut Work) -> Known<Fi
         section(case.build).map(|(i, _)| i),
         Origin::derived("parallel axis theorem"),
     )?;
-    let l = work.take("L", "span", span(case.build))?;
-    let unit = l.quantity.unit().map_or("in", pintle_quantity::Unit::name);
-    let sag = bow.bend.times(&b).times(&gravity()).over(&e.times(&i)).shown_in(unit);
+    work.take("L", "span", span(case.build))?;
+    let sag = bow.bend.times(&b).times(&gravity()).over(&e.times(&i)).shown_in(shown(case.build).sag);
     let origin = Origin::derived("superposition of point loads on two posts");
     work.step("δ", "greatest deflection", "b · Σ P b x (L² − b² − x²) / (6 L E I)", Ok(sag), origin)
 }
@@ -165,7 +164,7 @@ fn one_bow(case: &Case<'_>, keys: &Keys, bow: &Loaded) -> Vec<Working> {
         }),
         Working::of("roof", keys.moment, of(), "greatest bending moment", |work| {
             let b = factor(case, parked, work)?;
-            let moment = bow.moment.times(&b).times(&gravity()).shown_in("lbf·in");
+            let moment = bow.moment.times(&b).times(&gravity()).shown_in(shown(case.build).moment);
             work.step(
                 "M",
                 "greatest moment",

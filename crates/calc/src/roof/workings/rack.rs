@@ -86,11 +86,21 @@ fn loads(case: &Case<'_>, rack: usize, body: &Item) -> [Working; 3] {
     ]
 }
 
-/// The key of each foot's figure, that of the greatest, what a foot's figure is, and in which case.
-const CASES: [(&str, &str, &str, Load); 3] = [
-    ("foot_moving", "foot_moving_most", "load of a foot on the road", Load::Moving),
-    ("", "foot_bumps_most", "", Load::Bumps),
-    ("foot_parked", "foot_parked_most", "load of a foot when parked", Load::Parked),
+/// The key of each foot's figure, that of the greatest, what each of the two is, and in which case.
+const CASES: [(&str, &str, [&str; 2], Load); 3] = [
+    (
+        "foot_moving",
+        "foot_moving_most",
+        ["load of the foot on the road", "greatest load of any foot on the road"],
+        Load::Moving,
+    ),
+    ("", "foot_bumps_most", ["", "greatest load of any foot on a bump"], Load::Bumps),
+    (
+        "foot_parked",
+        "foot_parked_most",
+        ["load of the foot when parked", "greatest load of any foot when parked"],
+        Load::Parked,
+    ),
 ];
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -100,27 +110,38 @@ enum Load {
     Parked,
 }
 
-/// The feet's loads; on a bump, with the factor.
-fn loaded(case: &Case<'_>, rack: usize, load: Load, work: &mut Work) -> Known<Vec<OnRow>> {
-    let rows = on_feet(case.build, rack, load == Load::Parked)?;
-    if load != Load::Bumps {
-        return Ok(rows);
+/// What the feet carry on the road and parked, each worked out once.
+struct Feet {
+    moving: Known<Vec<OnRow>>,
+    parked: Known<Vec<OnRow>>,
+}
+
+impl Feet {
+    /// Their loads in one case; on a bump, with the factor.
+    fn loaded(&self, case: &Case<'_>, load: Load, work: &mut Work) -> Known<Vec<OnRow>> {
+        let rows = if load == Load::Parked { &self.parked } else { &self.moving };
+        let rows = rows.clone()?;
+        if load != Load::Bumps {
+            return Ok(rows);
+        }
+        let b = work.assume("b", case, &assume::ROOF, &assumed::BUMPS)?;
+        Ok(rows.iter().map(|row| OnRow { left: row.left.times(&b), right: row.right.times(&b) }).collect())
     }
-    let b = work.assume("b", case, &assume::ROOF, &assumed::BUMPS)?;
-    Ok(rows.iter().map(|row| OnRow { left: row.left.times(&b), right: row.right.times(&b) }).collect())
 }
 
 fn feet(case: &Case<'_>, rack: usize, body: &Item) -> Vec<Working> {
     let mut all = Vec::new();
     let count = rows(case.build, rack).map_or(0, |rows| rows.len());
-    for (each, most, says, load) in CASES {
+    let carried = Feet { moving: on_feet(case.build, rack, false), parked: on_feet(case.build, rack, true) };
+    let carried = &carried;
+    for (each, most, [says, says_most], load) in CASES {
         // A bump adds nothing to tell the feet apart by: there the greatest is enough.
         for row in (0..count).filter(|_| load != Load::Bumps) {
             for left in [true, false] {
                 let side = if left { "left" } else { "right" };
                 let of = format!("foot {side} of row {} of {}", row + 1, body.called());
                 let foot = Working::of("roof", each, of, says, |work| {
-                    let rows = loaded(case, rack, load, work)?;
+                    let rows = carried.loaded(case, load, work)?;
                     let found =
                         rows.get(row).map(|row| if left { row.left.clone() } else { row.right.clone() });
                     let found = found
@@ -138,18 +159,18 @@ fn feet(case: &Case<'_>, rack: usize, body: &Item) -> Vec<Working> {
         }
         let of_all = |key, says, pick: fn(Vec<Figure>) -> Option<Figure>| {
             Working::of("roof", key, body.called(), says, move |work| {
-                let rows = loaded(case, rack, load, work)?;
+                let rows = carried.loaded(case, load, work)?;
                 let feet = rows.into_iter().flat_map(|row| [row.left, row.right]).collect();
                 let missing = || Missing::new("a foot", Some(body.tag.span), "report this");
                 work.step("R", says, "max or min of all feet", pick(feet).ok_or_else(missing), BEAM)
             })
             .warned(STATICS)
         };
-        all.push(of_all(most, "the greatest load of any foot", greatest));
+        all.push(of_all(most, says_most, greatest));
         if load == Load::Parked {
             all.push(of_all(
                 "foot_parked_least",
-                "the least load of any foot; negative where it is pulled up",
+                "least load of any foot when parked; negative where it is pulled up",
                 least,
             ));
         }

@@ -47,6 +47,7 @@ fn of(
 
 fn beyond(case: &Case<'_>, tent: usize, body: &Item) -> Vec<Working> {
     let mut all = Vec::new();
+    let mut share = None;
     let mut side = |key, says, found: Known<Figure>| {
         all.push(of(body, key, says, |work| {
             work.step("o", says, "edge − edge", found, GEOMETRY).map(Outcome::from)
@@ -69,8 +70,12 @@ fn beyond(case: &Case<'_>, tent: usize, body: &Item) -> Vec<Working> {
             greatest(all).ok_or_else(|| Missing::new("an overhang", Some(body.tag.span), "report this"))
         };
         side("overhang_most", "its greatest overhang over its rack", most());
-        let share = || Ok(most()?.over(&given(&body.record, &item::LENGTH)?).as_share());
-        side("overhang_share", "its greatest overhang against its length", share());
+        share = Some(of(body, "overhang_share", "its greatest overhang against its length", |work| {
+            let o = work.step("o", "greatest overhang", "max (edge − edge)", most(), GEOMETRY)?;
+            let l = work.take("L", "length of the closed tent", given(&body.record, &item::LENGTH))?;
+            work.step("s", "against its length", "o / L", Ok(o.over(&l).as_share()), GEOMETRY)
+                .map(Outcome::from)
+        }));
     }
     let beyond = beyond_roof(case.build, tent);
     let each = |pick: fn(&crate::roof::BeyondRoof) -> &Known<Figure>| match &beyond {
@@ -80,6 +85,7 @@ fn beyond(case: &Case<'_>, tent: usize, body: &Item) -> Vec<Working> {
     side("ahead_of_roof", "how far it reaches ahead of the roof", each(|beyond| &beyond.ahead));
     side("aside_of_roof", "how far it reaches beyond a side wall", each(|beyond| &beyond.aside));
     side("behind_roof", "how far it reaches behind the rear door", each(|beyond| &beyond.behind));
+    all.extend(share);
     all
 }
 

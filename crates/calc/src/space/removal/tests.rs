@@ -46,6 +46,18 @@ fn straight_out_by_the_rear() {
 }
 
 #[test]
+fn the_door_it_comes_out_by_is_named() {
+    let narrow =
+        door("left wall", "19 66", "front = \"0 in\"").replace("tag = \"left wall\"", "tag = \"narrow\"");
+    let wide =
+        door("left wall", "56 66", "front = \"40 in\"").replace("tag = \"left wall\"", "tag = \"wide\"");
+    let galley = module("galley", "54 20 36", "front = \"40 in\", right = \"0 in\"", OUT);
+    let all = of(&build(FLAT, &format!("{galley}{narrow}{wide}")));
+    let Ok(Outcome::Text(by)) = &one(&all, "comes_out_by", "item `galley`").outcome else { panic!() };
+    assert!(by.starts_with("opening `wide`, in "), "{by}");
+}
+
+#[test]
 fn what_is_wider_or_higher_than_the_door_stays_in() {
     let galley = |size: &str| module("galley", size, "front = \"20 in\", right = \"0 in\"", OUT);
     let rear = door("rear door", "30 60", "centre = \"0 in\"");
