@@ -283,6 +283,9 @@ pub(crate) fn way_out(
     budget: &Budget,
 ) -> Known<Option<Found>> {
     let item = super::part(build, at)?;
+    few_enough(build)?;
+    // What goes along with it is looked for among all pairs.
+    budget.spend(build.items.len() * build.items.len())?;
     let own = Block::of(extent_at(item, Hour::Road))?;
     let outline = Outline::inside(build)?;
     let height = own.z.1 - own.z.0;
@@ -310,7 +313,6 @@ fn in_the_way(
     outline: &Outline,
     others_aboard: bool,
 ) -> Known<Vec<Block>> {
-    few_enough(build)?;
     let along = carried(build, at)?;
     let room = Block { x: (outline.nose, outline.rear), y: (-outline.half, outline.half), z: carried_at };
     let mut blocks = Vec::new();
