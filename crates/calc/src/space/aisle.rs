@@ -171,6 +171,7 @@ impl<'a> Floor<'a> {
 
     /// Whether a disc of a width in millimetres can be moved from one end to the other.
     fn joins(&self, width: u32, from: impl Fn(f64) -> End, to: impl Fn(f64) -> End) -> Known<bool> {
+        self.budget.spend(1 + self.blocks.len() / 8)?;
         let radius = f64::from(width) / 2000.0;
         let (from, to) = (from(radius), to(radius));
         let touches = |piece: &Polygon<f64>, end: &End| {

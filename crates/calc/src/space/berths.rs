@@ -17,6 +17,9 @@ use crate::space::{alike, berths_inside, between, given, least, of_places};
 /// an inch: ours, no source.
 const ON_TOP: f64 = 0.006_35;
 
+/// Paths are worked out between no more pairs of a berth and a way out than these.
+const MOST_PAIRS: usize = 400;
+
 /// The longer side of a berth in plan, in m.
 ///
 /// # Errors
@@ -183,7 +186,15 @@ pub(crate) fn sleepers(
     let ways: Vec<(usize, Known<Way>)> =
         exits(build)?.into_iter().map(|(at, body)| (at, way(build, body))).collect();
     let mut found = Vec::new();
-    for (berth, body) in berths_inside(build)? {
+    let berths = berths_inside(build)?;
+    if berths.len().saturating_mul(ways.len()) > MOST_PAIRS {
+        return Err(Missing::new(
+            format!("a spec with no more than {MOST_PAIRS} pairs of a berth and a way out"),
+            Some(state.name.span),
+            "paths are not worked out between so many",
+        ));
+    }
+    for (berth, body) in berths {
         if state.out.contains(&berth) {
             continue;
         }
@@ -197,7 +208,9 @@ pub(crate) fn sleepers(
         let mut joins = Vec::new();
         for (exit, way) in &ways {
             let over_floor = way.clone().and_then(|way| floor.widest_path(&beside, &way));
-            let from_berth = way.clone().map(|way| from_the_berth(&bed, &way, measures.direct, &others));
+            // Either way out is known only with the other; where there is too much to work out, neither is.
+            let from_berth = over_floor.clone().and_then(|_| way.clone());
+            let from_berth = from_berth.map(|way| from_the_berth(&bed, &way, measures.direct, &others));
             joins.push(Join { exit: *exit, over_floor, from_berth });
         }
         let independent = independent(&floor, &beside, &ways, &joins, measures);

@@ -5,12 +5,16 @@
 //! holds all it sweeps when it turns. So a way that is found is one; that none is found says only that there is none over
 //! these places.
 
+mod pose;
+
 use std::cell::Cell;
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BinaryHeap};
 
 use pintle_spec::schema::kinds::opening;
 use pintle_spec::{Build, Item, Known, Missing, Table, Zone};
+
+use pose::Pose;
 
 use super::boxes::{Block, Hour, extent_at, few_enough, is_solid, share, wheel_boxes};
 use super::exits::{is_door, sill, way};
@@ -115,65 +119,6 @@ pub(crate) fn door_slack(doors: &[Door], part: &Block) -> f64 {
     let (length, width) = (part.x.1 - part.x.0, part.y.1 - part.y.0);
     let slack = |door: &Door| (door.width - length.min(width)).min(door.height - (part.z.1 - part.z.0));
     doors.iter().map(slack).fold(f64::NEG_INFINITY, f64::max)
-}
-
-/// A box in plan as it is moved: its middle, half of its sizes, its turn, and by how much it slides.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Pose {
-    pub(crate) middle: (f64, f64),
-    pub(crate) half: (f64, f64),
-    /// Cosine and sine of the turn.
-    pub(crate) turn: (f64, f64),
-    pub(crate) slide: (f64, f64),
-}
-
-impl Pose {
-    /// From where to where it reaches along a direction of length one, slide and all.
-    fn along(&self, (x, y): (f64, f64)) -> (f64, f64) {
-        let (cos, sin) = self.turn;
-        let middle = self.middle.0 * x + self.middle.1 * y;
-        let reach = self.half.0 * (cos * x + sin * y).abs() + self.half.1 * (cos * y - sin * x).abs();
-        let slide = self.slide.0 * x + self.slide.1 * y;
-        (middle - reach + slide.min(0.0), middle + reach + slide.max(0.0))
-    }
-
-    /// Whether it comes into a rectangle by more than [`TOUCH`], anywhere on its slide, which is along an axis.
-    ///
-    /// Two convex shapes are apart if they are along a normal of one of their sides. Those of what a turned rectangle
-    /// sweeps as it slides along an axis are the axes, and its own.
-    pub(crate) fn meets(&self, x: (f64, f64), y: (f64, f64)) -> bool {
-        let (cos, sin) = self.turn;
-        if share(self.along((1.0, 0.0)), x) <= TOUCH || share(self.along((0.0, 1.0)), y) <= TOUCH {
-            return false;
-        }
-        let (mx, my) = (f64::midpoint(x.0, x.1), f64::midpoint(y.0, y.1));
-        let (hx, hy) = ((x.1 - x.0) / 2.0, (y.1 - y.0) / 2.0);
-        [(cos, sin), (-sin, cos)].into_iter().all(|(nx, ny)| {
-            let middle = mx * nx + my * ny;
-            let reach = hx * nx.abs() + hy * ny.abs();
-            share(self.along((nx, ny)), (middle - reach, middle + reach)) > TOUCH
-        })
-    }
-
-    /// Its corners, at both ends of its slide.
-    fn corners(&self) -> [(f64, f64); 8] {
-        let (cos, sin) = self.turn;
-        let corner = |u: f64, v: f64, slid: f64| {
-            let (a, b) = (self.half.0 * u, self.half.1 * v);
-            let x = self.middle.0 + a * cos - b * sin + slid * self.slide.0;
-            (x, self.middle.1 + a * sin + b * cos + slid * self.slide.1)
-        };
-        [
-            corner(1.0, 1.0, 0.0),
-            corner(-1.0, 1.0, 0.0),
-            corner(-1.0, -1.0, 0.0),
-            corner(1.0, -1.0, 0.0),
-            corner(1.0, 1.0, 1.0),
-            corner(-1.0, 1.0, 1.0),
-            corner(-1.0, -1.0, 1.0),
-            corner(1.0, -1.0, 1.0),
-        ]
-    }
 }
 
 /// The room that a part is moved in.
@@ -283,6 +228,9 @@ pub(crate) fn way_out(
     budget: &Budget,
 ) -> Known<Option<Found>> {
     let item = super::part(build, at)?;
+    few_enough(build)?;
+    // What goes along with it is looked for among all pairs.
+    budget.spend(build.items.len() * build.items.len())?;
     let own = Block::of(extent_at(item, Hour::Road))?;
     let outline = Outline::inside(build)?;
     let height = own.z.1 - own.z.0;
@@ -310,7 +258,6 @@ fn in_the_way(
     outline: &Outline,
     others_aboard: bool,
 ) -> Known<Vec<Block>> {
-    few_enough(build)?;
     let along = carried(build, at)?;
     let room = Block { x: (outline.nose, outline.rear), y: (-outline.half, outline.half), z: carried_at };
     let mut blocks = Vec::new();

@@ -242,6 +242,38 @@ fn too_much_work_is_refused_in_words() {
     );
 }
 
+/// Berths, ways out, nights, doors and removable parts by the hundred: an answer in seconds, in words where there is none.
+#[test]
+fn hostile_specs_end() {
+    let berth = |n: u32| {
+        format!(
+            "\n[[berth]]\ntag = \"b{n}\"\nlength = \"30 in\"\nwidth = \"30 in\"\nheight = \"5 in\"\nat = {{ front = \"{n} in\", left = \"20 in\", floor = \"62 in\" }}\n"
+        )
+    };
+    let window = |n: u32| {
+        format!(
+            "\n[[opening]]\ntag = \"w{n}\"\nzone = \"right wall\"\nsort = \"window\"\nexit = true\nlength = \"20 in\"\nheight = \"20 in\"\nclear_width = \"18 in\"\nclear_height = \"18 in\"\nat = {{ front = \"{n} in\", floor = \"30 in\" }}\n"
+        )
+    };
+    let night = |n: u32| format!("\n[[state]]\nname = \"n{n}\"\nuse = \"camp\"\n");
+    let each = |count: u32, one: &dyn Fn(u32) -> String| (0..count).map(one).collect::<Vec<_>>().concat();
+    let swings = "{ name = \"d\", kind = \"drawer\", side = \"left\", reach = \"5 in\" },".repeat(5);
+    let part = |n: u32| {
+        cabinet(&format!("p{n}"), "20 20 61", "front = \"30 in\", left = \"5 in\", floor = \"61 in\"")
+            .replace("at =", &format!("removable = true\nswings = [{swings}]\nat ="))
+    };
+    let more = each(100, &berth) + &each(100, &window) + &each(100, &night) + &each(150, &part);
+    let all = of(&build(FLAT, &format!("{NIGHT}{more}")));
+    let unknown = all.iter().filter(|working| working.outcome.is_err()).count();
+    assert!(unknown > 100, "{unknown} of {}", all.len());
+    let first = missing(&all, "ways_out", "berth `b0` in state `n0`").what;
+    assert!(first.contains("no more than 400 pairs"), "{first}");
+    assert!(missing(&all, "ways_out", "state `n99`").what.contains("no more than 64 states"));
+    assert!(
+        missing(&all, "swing_meets", "drawer `d` of item `p149`").what.contains("no more than 500 things")
+    );
+}
+
 #[test]
 fn steps_say_what_was_declared() {
     let all = of(&build(FLAT, NIGHT));

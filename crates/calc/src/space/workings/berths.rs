@@ -4,7 +4,7 @@ use pintle_quantity::Dimension;
 use pintle_spec::field::Field;
 use pintle_spec::schema::assume::{self, space};
 use pintle_spec::schema::kinds::berth;
-use pintle_spec::{Build, Item, Known, State, Table, Zone};
+use pintle_spec::{Build, Item, Known, Missing, State, Table, Zone};
 
 use super::{GEOMETRY, TOPIC, texts};
 use crate::case::Case;
@@ -31,8 +31,19 @@ pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
         all.extend(measures(build, at, body));
     }
     let budget = Budget::whole();
-    for state in nights(build).take(MOST_NIGHTS) {
-        all.extend(night(case, state, &budget));
+    for (at, state) in nights(build).enumerate() {
+        if at < MOST_NIGHTS {
+            all.extend(night(case, state, &budget));
+        } else {
+            let of = format!("state `{}`", state.name.value);
+            all.push(Working::of(TOPIC, "ways_out", of, WAYS, |_| {
+                Err::<Figure, _>(Missing::new(
+                    format!("a spec of no more than {MOST_NIGHTS} states in camp, for which ways out are worked out"),
+                    Some(state.name.span),
+                    "leave out states in which nothing stands otherwise",
+                ))
+            }));
+        }
     }
     all
 }

@@ -2,7 +2,7 @@
 
 use pintle_quantity::Dimension;
 use pintle_spec::schema::trailer::WHEEL_BOX;
-use pintle_spec::{Build, Item, Table};
+use pintle_spec::{Build, Item, Missing, Table};
 
 use super::{ASLEEP, AWAKE, GEOMETRY, TOPIC, texts};
 use crate::case::Case;
@@ -11,7 +11,10 @@ use crate::space::fits::{at_worst, belongs_inside, beyond_box, into_nose, meetin
 use crate::space::of_places;
 use crate::space::reach::{covered, covers, depth, stepped_over};
 use crate::space::swings::{Swing, beyond_box as sweeps_beyond, in_the_way, swings};
-use crate::working::Working;
+use crate::working::{Outcome, Working};
+
+/// Of more things that swing than these, it is not worked out what stands in their way.
+const MOST_SWINGS: usize = 500;
 
 pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
     let build = case.build;
@@ -23,8 +26,24 @@ pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
         let Some(item) = build.items.get(at) else { continue };
         all.push(Working::of(TOPIC, "meets", item.called(), "parts that its box meets", |_| met.map(texts)));
     }
-    for swing in swings(build) {
-        all.extend(swept(build, &swing));
+    let swings = swings(build);
+    for swing in swings.iter().take(MOST_SWINGS) {
+        all.extend(swept(build, swing));
+    }
+    for swing in swings.iter().skip(MOST_SWINGS) {
+        all.push(Working::of(
+            TOPIC,
+            "swing_meets",
+            swing.called.clone(),
+            "what stands where it swings",
+            |_| {
+                Err::<Outcome, _>(Missing::new(
+                    format!("a spec of no more than {MOST_SWINGS} things that swing"),
+                    None,
+                    "leave out what swings where nothing can be",
+                ))
+            },
+        ));
     }
     for (at, item) in build.items.iter().enumerate().filter(|(_, item)| covers(item)) {
         all.push(Working::of(
