@@ -64,7 +64,7 @@ fn a_sum_of_two() {
         let sure = of(&figure.trace, &only_stated()).unwrap();
         assert!((sure.expanded / pound - 5.0).abs() < 1e-12);
         assert!((sure.worst / pound - 7.0).abs() < 1e-12);
-        let names: Vec<String> = sure.sources.iter().map(|source| source.name()).collect();
+        let names: Vec<String> = sure.sources.iter().map(SourceOf::name).collect();
         assert_eq!(names, ["`value` of number 1", "`value` of number 0"]);
         assert!((sure.sources[0].share(&sure) - 16.0 / 25.0).abs() < 1e-12);
     }
