@@ -99,3 +99,27 @@ fn mistakes_in_assumptions_are_said_all_at_once() {
     let told = heating_value("", "\n[assume.gas]\nheating_valu = \"1 Btu/lb\"\n[assume.gass]\n");
     assert!(told.contains("did you mean `heating_value`?") && told.contains("did you mean `gas`?"), "{told}");
 }
+
+#[test]
+fn counts_classes_and_ratios_are_shown_as_numbers() {
+    let all = pintle(&[
+        "figures", "specs", "--format", "json", "--of", "anchor", "--of", "scale", "--of", "tow", "--of",
+        "sway",
+    ]);
+    let json: Value = serde_json::from_str(&all.out).unwrap();
+    let specs = json["specs"].as_array().unwrap();
+    let figures = || specs.iter().flat_map(|spec| spec["figures"].as_array().unwrap());
+    let shown = |name: &str| -> Vec<&str> {
+        figures()
+            .filter(|entry| entry["figure"] == name)
+            .filter_map(|entry| entry["shown"].as_str())
+            .collect()
+    };
+    for name in
+        ["count", "steady_aside", "coupler_class", "damping_at_100_km_h", "heavy_ends", "chi_square_before"]
+    {
+        let found = shown(name);
+        assert!(!found.is_empty() && found.iter().all(|shown| !shown.contains('%')), "{name}: {found:?}");
+    }
+    assert!(shown("weighed_tongue_share").iter().all(|shown| shown.contains('%')));
+}

@@ -11,8 +11,19 @@ pub struct Topic {
     pub name: &'static str,
     /// What it is about.
     pub title: &'static str,
+    workings: fn(&Case<'_>) -> Vec<Working>,
+    /// Figures that are counts, classes or ratios: shown as numbers. All others without a dimension are shares.
+    numbers: &'static [&'static str],
+}
+
+impl Topic {
     /// Every figure of it for a build, in the order in which a reader wants them.
-    pub workings: fn(&Case<'_>) -> Vec<Working>,
+    pub fn figures(&self, case: &Case<'_>) -> Vec<Working> {
+        let shown = |working: Working| {
+            if self.numbers.contains(&working.key) { working.in_numbers() } else { working }
+        };
+        (self.workings)(case).into_iter().map(shown).collect()
+    }
 }
 
 /// All topics, in the order of a walk round the trailer.
@@ -21,17 +32,60 @@ pub const ALL: &[Topic] = &[
         name: "space",
         title: "room inside, ways out, and ways in for modules",
         workings: space::workings,
+        numbers: &[],
     },
-    Topic { name: "roof", title: "rack, roof bows and tent", workings: roof::workings },
-    Topic { name: "anchor", title: "how parts are held in a stop", workings: anchor::workings },
-    Topic { name: "gas", title: "propane", workings: gas::workings },
-    Topic { name: "air", title: "breathing, fumes and damp", workings: air::workings },
-    Topic { name: "electric", title: "batteries, wires and the sun", workings: electric::workings },
-    Topic { name: "water", title: "tanks and how long they last", workings: water::workings },
-    Topic { name: "road", title: "size, lamps, brakes and labels", workings: road::workings },
-    Topic { name: "tow", title: "coupler, hitch and tow vehicle", workings: tow::workings },
-    Topic { name: "sway", title: "how it follows at speed", workings: sway::workings },
-    Topic { name: "scale", title: "what the scale said", workings: scale::workings },
+    Topic { name: "roof", title: "rack, roof bows and tent", workings: roof::workings, numbers: &[] },
+    Topic {
+        name: "anchor",
+        title: "how parts are held in a stop",
+        workings: anchor::workings,
+        numbers: &["count", "count_needed", "steady_ahead", "steady_aft", "steady_aside"],
+    },
+    Topic { name: "gas", title: "propane", workings: gas::workings, numbers: &[] },
+    Topic { name: "air", title: "breathing, fumes and damp", workings: air::workings, numbers: &[] },
+    Topic {
+        name: "electric",
+        title: "batteries, wires and the sun",
+        workings: electric::workings,
+        numbers: &[],
+    },
+    Topic { name: "water", title: "tanks and how long they last", workings: water::workings, numbers: &[] },
+    Topic { name: "road", title: "size, lamps, brakes and labels", workings: road::workings, numbers: &[] },
+    Topic {
+        name: "tow",
+        title: "coupler, hitch and tow vehicle",
+        workings: tow::workings,
+        numbers: &["coupler_class"],
+    },
+    Topic {
+        name: "sway",
+        title: "how it follows at speed",
+        workings: sway::workings,
+        numbers: &[
+            "damping_at_80_km_h",
+            "damping_at_100_km_h",
+            "damping_at_towing_speed",
+            "damping_heavy_vehicle",
+            "stability_factor",
+            "heavy_ends",
+        ],
+    },
+    Topic {
+        name: "scale",
+        title: "what the scale said",
+        workings: scale::workings,
+        numbers: &[
+            "gross_residual_over_spread",
+            "tongue_residual_over_spread",
+            "axles_residual_over_spread",
+            "left_residual_over_spread",
+            "right_residual_over_spread",
+            "chi_square_before",
+            "chi_square_after",
+            "mass_change_chi_square",
+            "mass_change_over_spread",
+        ],
+    },
 ];
 
 /// The topic with a name.

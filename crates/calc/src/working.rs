@@ -175,6 +175,21 @@ impl Working {
         Self { caution, ..self }
     }
 
+    /// The same with plain ratios, its own and those of its steps, as numbers rather than shares.
+    #[must_use]
+    pub fn in_numbers(mut self) -> Self {
+        let number = |figure: &Figure| {
+            if figure.quantity.unit().is_none() { figure.as_number() } else { figure.clone() }
+        };
+        for step in &mut self.steps {
+            step.value = number(&step.value);
+        }
+        if let Ok(Outcome::Figure(figure)) = &self.outcome {
+            self.outcome = Ok(Outcome::Figure(figure.as_number()));
+        }
+        self
+    }
+
     /// The figure it came to.
     ///
     /// # Errors

@@ -50,7 +50,7 @@ pub(crate) fn run(call: &Call, wanted: &Figures) -> Exit {
         let case = Case { build: &build, assumptions: &rulebook.assumptions, places: &rulebook.places };
         let asked_for = |topic: &str| wanted.topics.iter().any(|name| topic_of(name) == topic);
         let topics = topics::ALL.iter().filter(|topic| wanted.topics.is_empty() || asked_for(topic.name));
-        let all = topics.flat_map(|topic| (topic.workings)(&case));
+        let all = topics.flat_map(|topic| topic.figures(&case));
         let chosen = all.filter(|working| {
             let full = format!("{}/{}", working.topic, working.key);
             let mut asked = wanted.topics.is_empty();
