@@ -36,6 +36,7 @@ COUNTERPARTS = {
     "lb/gal": "pound/gallon", "lb/ft³": "pound/foot**3", "kg/L": "kilogram/liter", "kg/m³": "kilogram/meter**3",
     "lbf": "force_pound", "N": "newton", "kN": "kilonewton", "lbf/in": "force_pound/inch", "N/mm": "newton/millimeter",
     "lb·in": "pound*inch", "lb·ft": "pound*foot", "kg·m": "kilogram*meter",
+    "in⁴": "inch**4", "cm⁴": "centimeter**4",
     "lb·ft²": "pound*foot**2", "kg·m²": "kilogram*meter**2", "lbf/°": "force_pound/degree", "N/rad": "newton/radian",
     "/°": "1/degree", "/rad": "1/radian",
     "lbf·ft": "force_pound*foot", "lbf·in": "force_pound*inch", "N·m": "newton*meter",
@@ -64,7 +65,7 @@ SI = {
     "a resistance": "ohm", "a speed": "m/s", "an acceleration": "m/s**2", "a flow": "m**3/s", "a density": "kg/m**3",
     "a moment": "kg*m", "a rate": "1/s", "a mass per area": "kg/m**2", "a mass per length": "kg/m",
     "a mass per time": "kg/s", "a spring rate": "N/m", "a resistance per length": "ohm/m", "an energy per mass": "J/kg",
-    "a moment of inertia": "kg*m**2", "a force per angle": "N/radian", "a share per angle": "1/radian",
+    "a second moment of area": "m**4", "a moment of inertia": "kg*m**2", "a force per angle": "N/radian", "a share per angle": "1/radian",
 }
 
 ureg = pint.UnitRegistry()

@@ -123,3 +123,16 @@ fn counts_classes_and_ratios_are_shown_as_numbers() {
     }
     assert!(shown("weighed_tongue_share").iter().all(|shown| shown.contains('%')));
 }
+
+#[test]
+fn explain_takes_a_figure_too() {
+    let ran = pintle(&["explain", "gas/stored_energy", "--at", REFERENCE]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    assert!(ran.out.contains("E = m · H = 430,960 Btu"), "{}", ran.out);
+    // What is nearly a rule is taken for the rule.
+    let ran = pintle(&["explain", "gas/cylinder-indors"]);
+    assert_eq!(ran.code, 2);
+    assert!(ran.out.contains("did you mean `gas/cylinder-indoors`?"), "{}", ran.out);
+    let ran = pintle(&["explain", "gas/nothing_of_the_sort", "--at", REFERENCE]);
+    assert_eq!(ran.code, 2, "{}", ran.out);
+}

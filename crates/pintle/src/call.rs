@@ -42,7 +42,7 @@ pub(crate) enum Command {
     Weigh(Weigh),
     /// Work out what the trade works out (gas, air, wires, sway and more), with how each figure came about.
     Figures(Figures),
-    /// Say what a rule judges, why, and which limit is in force and who set it.
+    /// Say what a rule judges, why, and which limit is in force and who set it; or how a figure came about.
     Explain(Explain),
     /// Run the rules' own trials.
     Trial(Trial),
@@ -153,7 +153,7 @@ pub(crate) struct Figures {
 /// `pintle explain`.
 #[derive(Debug, Args)]
 pub(crate) struct Explain {
-    /// The rule, `pack/rule`.
+    /// The rule, `pack/rule`; or a figure, `topic/figure`, which is shown step by step for the specs at `--at`.
     #[arg(value_name = "RULE")]
     pub(crate) rule: String,
     /// A spec or folder whose rulebook is meant; the current folder when not given.

@@ -2,14 +2,16 @@
 
 use std::fmt::Write as _;
 
+use pintle_calc::topics;
 use pintle_finding::{Problem, nearest};
 use pintle_quantity::Units;
 use pintle_report::{human, safe, words};
 use pintle_rulebook::{Bound, Wanted};
 use pintle_source::Sources;
 
-use crate::call::{Call, Explain};
+use crate::call::{Call, Explain, Figures, Format};
 use crate::exit::Exit;
+use crate::figures;
 use crate::print;
 use crate::shop::Shops;
 
@@ -28,7 +30,18 @@ pub(crate) fn run(call: &Call, explain: &Explain) -> Exit {
     let ids = || shop.rulebook.ids();
     // A rule's name without its pack is taken for what it is.
     let by_name = ids().find(|id| id.rsplit('/').next() == Some(explain.rule.as_str()));
-    let help = match by_name.or_else(|| nearest(&explain.rule, ids())) {
+    // A topic, or a figure of one, is explained by how it came about in the builds there.
+    let topic = explain.rule.split('/').next().unwrap_or_default();
+    let near = by_name.or_else(|| nearest(&explain.rule, ids()));
+    if near.is_none() && topics::find(topic).is_some() {
+        let figures = Figures {
+            paths: vec![explain.at.clone()],
+            topics: vec![explain.rule.clone()],
+            format: Format::Human,
+        };
+        return figures::run(call, &figures);
+    }
+    let help = match near {
         Some(near) => format!("did you mean `{near}`?"),
         None => {
             format!("rules are called `pack/rule`; those in use are {}", ids().collect::<Vec<_>>().join(", "))

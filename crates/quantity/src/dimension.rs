@@ -222,6 +222,7 @@ static USUAL: &[Usual] = &[
     usual(Dimension::FORCE.over(Dimension::LENGTH), "a spring rate", "200 lbf/in"),
     usual(Dimension::RESISTANCE.over(Dimension::LENGTH), "a resistance per length", "1.6 mΩ/ft"),
     usual(Dimension::ENERGY.over(Dimension::MASS), "an energy per mass", "21,548 Btu/lb"),
+    usual(Dimension::AREA.times(Dimension::AREA), "a second moment of area", "0.33 in⁴"),
     usual(Dimension::MOMENT.times(Dimension::LENGTH), "a moment of inertia", "1500 kg·m²"),
     usual(Dimension::FORCE.over(Dimension::ANGLE), "a force per angle", "80,000 N/rad"),
     usual(Dimension::NONE.over(Dimension::ANGLE), "a share per angle", "8.5 /rad"),

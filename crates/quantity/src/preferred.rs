@@ -63,6 +63,8 @@ fn counterpart(name: &str, size: f64) -> Option<&'static str> {
         "lbf" => "N",
         "lbf/in" => "N/mm",
         "lb·in" | "lb·ft" => "kg·m",
+        "in⁴" => "cm⁴",
+        "cm⁴" => "in⁴",
         "lb·ft²" => "kg·m²",
         "lbf/°" => "N/rad",
         "lbf·ft" | "lbf·in" => "N·m",

@@ -46,6 +46,8 @@ const MASS_PER_LENGTH: Dimension = Dimension::MASS.over(Dimension::LENGTH);
 const SPRING_RATE: Dimension = Dimension::FORCE.over(Dimension::LENGTH);
 const OHMS_PER_LENGTH: Dimension = Dimension::RESISTANCE.over(Dimension::LENGTH);
 const ENERGY_PER_MASS: Dimension = Dimension::ENERGY.over(Dimension::MASS);
+/// Second moment of an area about a line.
+const AREA_MOMENT: Dimension = Dimension::AREA.times(Dimension::AREA);
 const INERTIA: Dimension = Dimension::MOMENT.times(Dimension::LENGTH);
 const FORCE_PER_ANGLE: Dimension = Dimension::FORCE.over(Dimension::ANGLE);
 const PER_ANGLE: Dimension = Dimension::NONE.over(Dimension::ANGLE);
@@ -146,6 +148,8 @@ pub(crate) static VOCABULARY: &[Unit] = &[
     unit("lb·in", (&[], &["lbs·in", "in·lb", "inch·lb", "inch·pounds", "pound·inches", "pound·inch"]), Dimension::MOMENT, Linear(LB * IN), Us),
     unit("lb·ft", (&[], &["lbs·ft", "pound·feet", "pound·foot"]), Dimension::MOMENT, Linear(LB * FT), Us),
     unit("kg·m", (&[], &[]), Dimension::MOMENT, Linear(1.0), Metric),
+    unit("in⁴", (&["in^4"], &[]), AREA_MOMENT, Linear(IN * IN * IN * IN), Us),
+    unit("cm⁴", (&["cm^4"], &[]), AREA_MOMENT, Linear(1e-8), Metric),
     unit("lb·ft²", (&[], &["lbs·ft²"]), INERTIA, Linear(LB * FT * FT), Us),
     unit("kg·m²", (&[], &[]), INERTIA, Linear(1.0), Metric),
     unit("lbf/°", (&["lbf/deg"], &["lbf/degree"]), FORCE_PER_ANGLE, Linear(LBF / DEGREE), Us),

@@ -3,6 +3,7 @@
 use pintle_calc::topics;
 use pintle_calc::uncertainty::{self, Tolerances};
 use pintle_calc::{Figure, Origin, Outcome, Working};
+use pintle_quantity::{Dimension, Quantity};
 use pintle_source::{Sources, Span};
 use pintle_spec::Build;
 use serde::Serialize;
@@ -114,15 +115,24 @@ fn place(span: Span, sources: &Sources) -> String {
     format!("{}:{}", sources.name(span.source), sources.locate(span).line)
 }
 
+/// As a reader is shown it. A ratio that nobody wrote is a share, but one that is a whole number is a count.
+fn shown(quantity: Quantity, look: Look) -> String {
+    let plain = quantity.dimension() == Dimension::NONE && quantity.unit().is_none();
+    let whole = quantity.si() >= 1.0 && (quantity.si() - quantity.si().round()).abs() < 1e-9;
+    let quantity = if plain && whole { quantity.with_unit_of(Quantity::number(1.0)) } else { quantity };
+    quantity.show(look.units)
+}
+
 fn told(working: &Working, sources: &Sources, tolerances: &Tolerances, look: Look) -> Told {
     match &working.outcome {
         Ok(Outcome::Figure(figure)) => {
-            let found = uncertainty::of(&figure.trace, tolerances).map(|found| found.expanded);
+            // Of a constant it is nothing, without a sign.
+            let found = uncertainty::of(&figure.trace, tolerances).map(|found| found.expanded.abs());
             let quantity = match found.filter(|width| *width > 0.0) {
                 Some(width) => figure.quantity.with_tolerance(width),
                 None => figure.quantity,
             };
-            Told::Figure { si: figure.quantity.si(), shown: quantity.show(look.units), uncertainty: found }
+            Told::Figure { si: figure.quantity.si(), shown: shown(quantity, look), uncertainty: found }
         }
         Ok(Outcome::Flag(flag)) => Told::Flag { flag: *flag },
         Ok(Outcome::Text(text)) => Told::Text { text: text.clone() },
@@ -143,7 +153,7 @@ fn line(step: &pintle_calc::Step, sources: &Sources, look: Look) -> Line {
         what: step.what.clone(),
         formula: step.formula,
         si: step.value.quantity.si(),
-        shown: step.value.quantity.show(look.units),
+        shown: shown(step.value.quantity, look),
         standing: standing.word(),
         source: text.to_string(),
         at: written_at(step.formula, &step.value).map(|span| place(span, sources)),

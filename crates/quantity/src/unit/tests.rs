@@ -15,6 +15,8 @@ const FIGURES: &[(&str, f64, &str, f64)] = &[
     ("mi", 1609.344, "exact", 1e-15),
     ("in²", 6.4516e-4, "exact", 1e-15),
     ("ft²", 9.290_304e-2, "exact", 1e-15),
+    // ISO 80000-3: the second moment of a square of one inch is 1/12 in⁴; 0.0254⁴ m⁴.
+    ("in⁴", 4.162_314_256e-7, "exact", 1e-15),
     ("cmil", 5.067_075e-10, "pint", 1e-7),
     ("in³", 1.638_706_4e-5, "exact", 1e-15),
     ("gal", 3.785_411_784e-3, "pint and scipy", 1e-15),
