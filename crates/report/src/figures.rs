@@ -9,7 +9,7 @@ use pintle_spec::Build;
 use serde::Serialize;
 
 use crate::wrap::wrapped;
-use crate::{Look, safe};
+use crate::{Look, documents, safe};
 
 /// The name of the JSON format.
 const FORMAT: &str = "pintle-figures";
@@ -263,16 +263,7 @@ pub fn plain(document: &Document) -> String {
 
 /// Documents as one JSON text.
 pub fn json(documents: &[Document]) -> String {
-    #[derive(Serialize)]
-    struct Whole<'d> {
-        format: &'static str,
-        version: u32,
-        specs: &'d [Document],
-    }
-    let whole = Whole { format: FORMAT, version: VERSION, specs: documents };
-    let text = serde_json::to_string_pretty(&whole)
-        .unwrap_or_else(|error| format!("the document could not be written: {error}"));
-    safe::json(text + "\n")
+    documents::json(FORMAT, VERSION, documents)
 }
 
 /// Lines of text, made harmless one by one.

@@ -17,6 +17,7 @@ pub mod safe;
 pub mod weights;
 pub mod words;
 
+mod documents;
 mod look;
 mod marks;
 mod outcome;

@@ -20,7 +20,7 @@ use pintle_spec::Build;
 use pintle_spec::schema::trailer;
 use serde::Serialize;
 
-use crate::{Look, safe};
+use crate::{Look, documents};
 use arranged::Arranged;
 pub use band::{Band, Limit};
 pub use drawing::drawing;
@@ -110,14 +110,5 @@ pub fn document(build: &Build, spec: &str, terms: Terms<'_>) -> Document {
 
 /// Documents as one JSON text.
 pub fn json(documents: &[Document]) -> String {
-    #[derive(Serialize)]
-    struct Whole<'d> {
-        format: &'static str,
-        version: u32,
-        specs: &'d [Document],
-    }
-    let whole = Whole { format: FORMAT, version: VERSION, specs: documents };
-    let text = serde_json::to_string_pretty(&whole)
-        .unwrap_or_else(|error| format!("the document could not be written: {error}"));
-    safe::json(text + "\n")
+    documents::json(FORMAT, VERSION, documents)
 }
