@@ -1,5 +1,8 @@
 //! Which parts have to be held, what each weighs with all that is kept in it, and where that weight lies.
 
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
 use pintle_quantity::{Dimension, Quantity};
 use pintle_spec::field::Field;
 use pintle_spec::schema::kinds::{tank, tent};
@@ -20,13 +23,18 @@ const KINDS: &[&str] =
 /// Parts that are kept one in another so many times over are said to be a loop.
 const DEEPEST: usize = 16;
 
+/// What is kept in each part, by the tag of that part.
+type Kept<'b> = BTreeMap<&'b str, Vec<&'b Item>>;
+
 /// A part that has to be held.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub struct Held<'b> {
     /// Its build.
     pub build: &'b Build,
     /// The part.
     pub body: &'b Item,
+    /// Gathered once for all parts of the build.
+    kept: Rc<Kept<'b>>,
 }
 
 /// Something with a weight and the middle of it.
@@ -39,7 +47,20 @@ pub(super) struct Weight {
 /// The parts that have to be held: of every kind that could come loose, and whatever else states `anchors`.
 pub fn held_parts(build: &Build) -> impl Iterator<Item = Held<'_>> {
     let wanted = |body: &&Item| KINDS.contains(&body.kind) || body.record.table(&item::ANCHORS).is_some();
-    build.items.iter().filter(wanted).map(move |body| Held { build, body })
+    let mut kept = Kept::new();
+    for body in &build.items {
+        if let Some(keeper) = keeper_of(body) {
+            kept.entry(keeper).or_default().push(body);
+        }
+    }
+    let kept = Rc::new(kept);
+    build.items.iter().filter(wanted).map(move |body| Held { build, body, kept: Rc::clone(&kept) })
+}
+
+/// The part that another is kept in.
+fn keeper_of(body: &Item) -> Option<&str> {
+    let anchors = body.record.table(&item::ANCHORS)?;
+    anchors.text(&anchors::HELD_BY).map(|tag| tag.value)
 }
 
 impl<'b> Held<'b> {
@@ -53,8 +74,7 @@ impl<'b> Held<'b> {
 
     /// The part that it is kept in.
     pub(super) fn keeper(&self) -> Option<&'b str> {
-        let anchors = self.body.record.table(&item::ANCHORS)?;
-        anchors.text(&anchors::HELD_BY).map(|tag| tag.value)
+        keeper_of(self.body)
     }
 
     /// Whether a wall or another part keeps it from moving to a side.
@@ -136,11 +156,8 @@ impl<'b> Held<'b> {
             let mass = given(&body.record, &tent::BEDDING)?;
             found.push(Weight { what: format!("bedding in {}", body.called()), mass, at: cg(extent) });
         }
-        for kept in &self.build.items {
-            let inner = Held { build: self.build, body: kept };
-            if inner.keeper() == Some(body.tag.value.as_str()) {
-                inner.gather(found, depth + 1)?;
-            }
+        for inner in self.kept.get(body.tag.value.as_str()).into_iter().flatten() {
+            Held { body: inner, ..self.clone() }.gather(found, depth + 1)?;
         }
         Ok(())
     }
