@@ -593,7 +593,8 @@ FALSEHOODS = {
     "the window's ends taken for each other": swap_ends,
     "a point moved": lambda told, steps, build, by: off(told["envelope"]["points"][0], 1, by * 1e3),
     "a point left out": lambda told, steps, build, by: told["envelope"]["points"].pop(1),
-    "points that are not listed": lambda told, steps, build, by: told["envelope"].update(points=None),
+    "points that are not listed": lambda told, steps, build, by: (
+        told["envelope"]["points"][0], told["envelope"].update(points=None)),
     "how many are not listed": lambda told, steps, build, by: off(told["envelope"], "not_listed", 1),
     "a corner of the hull moved in": lambda told, steps, build, by: off(
         told["envelope"]["hull"][0]["gross"], "si", by * 1e3),
