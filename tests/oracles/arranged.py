@@ -588,7 +588,7 @@ FALSEHOODS = {
         next(load for load in told["extremes"][0]["most"]["load"] if load["mass"]["si"])["mass"], "si", by),
     "a named weight": lambda told, steps, build, by: off(told["named"][0]["gross"], "si", by * 1e3),
     "a named share": lambda told, steps, build, by: off(told["named"][-1]["tongue_share"], "si", by),
-    "no name": lambda told, steps, build, by: told.update(named={"missing": "x"}),
+    "no name": lambda told, steps, build, by: (told["named"][0], told.update(named={"missing": "x"})),
     "an axle that stands elsewhere": wrong_stands,
     "the window's ends taken for each other": swap_ends,
     "a point moved": lambda told, steps, build, by: off(told["envelope"]["points"][0], 1, by * 1e3),
