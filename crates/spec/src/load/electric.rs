@@ -143,18 +143,24 @@ impl Names<'_> {
     }
 }
 
-/// Says of circuits that are fed, in the end, by themselves.
+/// The most circuits that may feed one another, one after another.
+const LONGEST_CHAIN: usize = 64;
+
+/// Says of circuits that are fed, in the end, by themselves, or through more others than anybody builds.
 fn refuse_loops(circuits: &[Record], fitted: &Fitted, problems: &mut Vec<Problem>) {
-    let named = |name: &str| {
-        circuits.iter().find(|record| record.text(&circuit::NAME).is_some_and(|held| held.value == name))
-    };
+    let mut by_name: BTreeMap<&str, &Record> = BTreeMap::new();
+    for record in circuits {
+        if let Some(name) = record.text(&circuit::NAME) {
+            by_name.entry(name.value).or_insert(record);
+        }
+    }
     let before = |record: &Record| {
         let from = record.text(&circuit::FROM)?.value;
         let part = fitted.hosts.find(from).and_then(|at| fitted.items.get(at));
         if ENDS.contains(&from) || part.is_some_and(|part| FEEDERS.contains(&part.kind)) {
             return None;
         }
-        named(from)
+        by_name.get(from).copied()
     };
     for record in circuits {
         if full(problems) {
@@ -162,7 +168,7 @@ fn refuse_loops(circuits: &[Record], fitted: &Fitted, problems: &mut Vec<Problem
         }
         let mut at = before(record);
         let mut steps = 0;
-        while let Some(held) = at.filter(|_| steps <= circuits.len()) {
+        while let Some(held) = at {
             if std::ptr::eq(held, record) {
                 let span = record.text(&circuit::FROM).map_or(record.span, |from| from.span);
                 problems.push(
@@ -173,6 +179,20 @@ fn refuse_loops(circuits: &[Record], fitted: &Fitted, problems: &mut Vec<Problem
                 break;
             }
             steps += 1;
+            // The way into a loop: those that form it are said.
+            if steps > circuits.len() {
+                break;
+            }
+            if steps > LONGEST_CHAIN {
+                let span = record.text(&circuit::FROM).map_or(record.span, |from| from.span);
+                let message = format!("{} is fed through more than {LONGEST_CHAIN} others", record.what);
+                problems.push(
+                    Problem::new("circuit-loop", message)
+                        .at(Label::new(span, Role::Subject, "one too many, or the way into a loop"))
+                        .help("say what the first of them is fed from: the bank, a part, the mains"),
+                );
+                break;
+            }
             at = before(held);
         }
     }

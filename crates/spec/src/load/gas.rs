@@ -50,11 +50,12 @@ pub(super) fn check(gas: Option<&Record>, fitted: &Fitted, problems: &mut Vec<Pr
             Tags { fitted, what: &what }.find(&tag.value, tag.span, Sort::Appliance, problems);
         }
     }
+    let named = by_name(lines);
     for record in lines {
         if full(problems) {
             return;
         }
-        check_source(record, lines, problems);
+        check_source(record, lines, &named, problems);
     }
 }
 
@@ -97,19 +98,34 @@ fn refuse_source_as_name(name: Spanned<&str>, problems: &mut Vec<Problem>) {
     }
 }
 
-fn named<'r>(lines: &'r [Record], name: &str) -> Option<&'r Record> {
-    lines.iter().find(|record| record.text(&line::NAME).is_some_and(|held| held.value == name))
+/// The most lines that may follow one another.
+const LONGEST_WAY: usize = 64;
+
+/// Lines by name; of two with one name, the first.
+fn by_name(lines: &[Record]) -> BTreeMap<&str, &Record> {
+    let mut named = BTreeMap::new();
+    for record in lines {
+        if let Some(name) = record.text(&line::NAME) {
+            named.entry(name.value).or_insert(record);
+        }
+    }
+    named
 }
 
 /// A line must lead back to the cylinder or the regulator.
-fn check_source(record: &Record, lines: &[Record], problems: &mut Vec<Problem>) {
+fn check_source(
+    record: &Record,
+    lines: &[Record],
+    named: &BTreeMap<&str, &Record>,
+    problems: &mut Vec<Problem>,
+) {
     let Some(from) = record.text(&line::FROM) else { return };
     let mut at = from;
-    for _ in 0..=lines.len() {
+    for _ in 0..=LONGEST_WAY {
         if line::SOURCES.contains(&at.value) {
             return;
         }
-        match named(lines, at.value) {
+        match named.get(at.value) {
             // A line further up that begins at nothing is said by itself.
             None if at.span != from.span => return,
             None => return problems.push(unknown_source(record, from, lines, problems.len())),
@@ -141,6 +157,6 @@ fn unknown_source(record: &Record, from: Spanned<&str>, lines: &[Record], said: 
 
 fn loops(record: &Record, span: Span) -> Problem {
     Problem::new("line-loop", format!("{} leads back to no cylinder and no regulator", called(record)))
-        .at(Label::new(span, Role::Subject, "part of a loop"))
+        .at(Label::new(span, Role::Subject, "part of a loop, or of a chain without end"))
         .help("let one of the lines begin at `regulator` or `cylinder`")
 }

@@ -253,3 +253,24 @@ fn a_mebibyte_of_broken_lines() {
         (0..MAX_BYTES).map(|at| char::from(b' ' + u8::try_from(at * 7919 % 95).unwrap())).collect();
     assert!(soon(noise, String::new()).build.is_none());
 }
+
+#[test]
+fn very_long_chains_of_lines_and_circuits() {
+    let many = 4_000;
+    let mut gas = String::from("[gas]\n");
+    let mut electric = String::from("[electric]\n");
+    for at in 0..many {
+        let from =
+            |first: &str, sort: &str| if at == 0 { first.to_owned() } else { format!("{sort}{}", at - 1) };
+        gas += &format!("[[gas.line]]\nname = \"l{at}\"\nfrom = \"{}\"\n", from("regulator", "l"));
+        electric += &format!("[[electric.circuit]]\nname = \"c{at}\"\nfrom = \"{}\"\n", from("bank", "c"));
+    }
+    for (spec, code) in [(gas, "line-loop"), (electric, "circuit-loop")] {
+        let read = load(&format!("{HEAD}[trailer]\npart = \"box\"\n{spec}"), STOCK);
+        let codes = read.codes();
+        assert!(
+            !codes.is_empty() && codes.iter().all(|found| *found == code || *found == "too-many"),
+            "{codes:?}"
+        );
+    }
+}
