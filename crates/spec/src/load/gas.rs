@@ -50,12 +50,12 @@ pub(super) fn check(gas: Option<&Record>, fitted: &Fitted, problems: &mut Vec<Pr
             Tags { fitted, what: &what }.find(&tag.value, tag.span, Sort::Appliance, problems);
         }
     }
-    let named = by_name(lines);
+    let lines_by_name = by_name(lines);
     for record in lines {
         if full(problems) {
             return;
         }
-        check_source(record, lines, &named, problems);
+        check_source(record, lines, &lines_by_name, problems);
     }
 }
 
