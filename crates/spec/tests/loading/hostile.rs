@@ -256,15 +256,15 @@ fn a_mebibyte_of_broken_lines() {
 
 #[test]
 fn very_long_chains_of_lines_and_circuits() {
-    let many = 4_000;
-    let mut gas = String::from("[gas]\n");
-    let mut electric = String::from("[electric]\n");
-    for at in 0..many {
-        let from =
-            |first: &str, sort: &str| if at == 0 { first.to_owned() } else { format!("{sort}{}", at - 1) };
-        gas += &format!("[[gas.line]]\nname = \"l{at}\"\nfrom = \"{}\"\n", from("regulator", "l"));
-        electric += &format!("[[electric.circuit]]\nname = \"c{at}\"\nfrom = \"{}\"\n", from("bank", "c"));
-    }
+    let chain = |table: &str, first: &str| {
+        let link = |at: usize| {
+            let from = if at == 0 { first.to_owned() } else { format!("n{}", at - 1) };
+            format!("[[{table}]]\nname = \"n{at}\"\nfrom = \"{from}\"\n")
+        };
+        (0..4_000).map(link).collect::<String>()
+    };
+    let gas = chain("gas.line", "regulator");
+    let electric = chain("electric.circuit", "bank");
     for (spec, code) in [(gas, "line-loop"), (electric, "circuit-loop")] {
         let read = load(&format!("{HEAD}[trailer]\npart = \"box\"\n{spec}"), STOCK);
         let codes = read.codes();
