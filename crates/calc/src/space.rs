@@ -6,6 +6,7 @@ mod aisle;
 mod berths;
 mod bodies;
 mod boxes;
+mod budget;
 mod exits;
 mod fits;
 mod given;

@@ -5,7 +5,7 @@
 //! out are joined at that width where one piece of it touches both. Wider is never easier, so the greatest width is found
 //! by halving, to the millimetre.
 
-use std::cell::{Cell, RefCell};
+use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
@@ -14,6 +14,7 @@ use geo::{Area, BooleanOps, Distance, Euclidean, MultiPolygon, Polygon, Rect, co
 use pintle_spec::{Build, Known, Missing, State};
 
 use super::boxes::{Block, aboard_at_night, few_enough, share, wheel_boxes};
+use super::budget::Budget;
 use super::exits::Way;
 use super::outline::{Outline, TOUCH};
 use super::plan::ring;
@@ -39,27 +40,13 @@ const MOST_WORK: usize = 1 << 15;
 /// source.
 const CLIMB: f64 = 0.3048;
 
-/// What is left of the work that may be done for one build.
-#[derive(Debug)]
-pub(crate) struct Budget(Cell<usize>);
-
-impl Budget {
-    /// A whole one.
-    pub(crate) fn whole() -> Self {
-        Self(Cell::new(MOST_WORK))
-    }
-
-    fn spend(&self, work: usize) -> Known<()> {
-        let left = self.0.get().checked_sub(work).ok_or_else(|| {
-            Missing::new(
-                "a spec with fewer berths, ways out, states or parts, for which paths are worked out",
-                None,
-                "ask for fewer at a time",
-            )
-        })?;
-        self.0.set(left);
-        Ok(())
-    }
+/// The work that may be done for one build.
+pub(crate) const fn budget() -> Budget {
+    Budget::of(
+        MOST_WORK,
+        "a spec with fewer berths, ways out, states or parts, for which paths are worked out",
+        "ask for fewer at a time",
+    )
 }
 
 /// From which height above the floor to which a box stands in the way, in m.

@@ -5,9 +5,10 @@ use pintle_spec::schema::item;
 use pintle_spec::schema::kinds::{appliance, berth};
 use pintle_spec::{Build, Coordinate, Item, Known, Missing, State, Table, Use};
 
-use super::aisle::{Budget, Floor, from_the_berth};
+use super::aisle::{Floor, from_the_berth};
 use super::bodies::overlap_in_plan;
 use super::boxes::{Block, Hour, aboard_at_night, extent_at, is_solid};
+use super::budget::Budget;
 use super::exits::{Way, exits, way};
 use super::outline::TOUCH;
 use crate::figure::Figure;

@@ -7,7 +7,6 @@
 
 mod pose;
 
-use std::cell::Cell;
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BinaryHeap};
 
@@ -17,6 +16,7 @@ use pintle_spec::{Build, Item, Known, Missing, Table, Zone};
 use pose::Pose;
 
 use super::boxes::{Block, Hour, extent_at, few_enough, is_solid, share, wheel_boxes};
+use super::budget::Budget;
 use super::exits::{is_door, sill, way};
 use super::fits::are_apart;
 use super::outline::{Outline, TOUCH};
@@ -32,27 +32,13 @@ const MOST_WORK: usize = 1 << 25;
 /// inch: ours, no source.
 const ON_TOP: f64 = 0.006_35;
 
-/// What is left of the work that may be done for one build.
-#[derive(Debug)]
-pub(crate) struct Budget(Cell<usize>);
-
-impl Budget {
-    /// A whole one.
-    pub(crate) fn whole() -> Self {
-        Self(Cell::new(MOST_WORK))
-    }
-
-    fn spend(&self, work: usize) -> Known<()> {
-        let left = self.0.get().checked_sub(work).ok_or_else(|| {
-            Missing::new(
-                "a spec with fewer removable parts, or a coarser `stride`, for which ways out are looked for",
-                None,
-                "state a longer `stride` in [assume.space]",
-            )
-        })?;
-        self.0.set(left);
-        Ok(())
-    }
+/// The work that may be done for one build.
+pub(crate) const fn budget() -> Budget {
+    Budget::of(
+        MOST_WORK,
+        "a spec with fewer removable parts, or a coarser `stride`, for which ways out are looked for",
+        "state a longer `stride` in [assume.space]",
+    )
 }
 
 /// How finely places are tried.

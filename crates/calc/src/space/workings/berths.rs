@@ -10,11 +10,12 @@ use super::{GEOMETRY, TOPIC, texts};
 use crate::case::Case;
 use crate::figure::Figure;
 use crate::origin::Origin;
-use crate::space::aisle::{Budget, Floor};
+use crate::space::aisle::{Floor, budget};
 use crate::space::berths::{
     Measures, Sleeper, berth_length, berth_width, fall_height, gap_to_burner, headroom_over, nights,
     people_in, sleepers,
 };
+use crate::space::budget::Budget;
 use crate::space::{alike, berths_inside, given, of_places};
 use crate::working::{Outcome, Work, Working};
 
@@ -30,7 +31,7 @@ pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
     for (at, body) in build.of_table(pintle_spec::Table::Berth) {
         all.extend(measures(build, at, body));
     }
-    let budget = Budget::whole();
+    let budget = budget();
     for (at, state) in nights(build).enumerate() {
         if at < MOST_NIGHTS {
             all.extend(night(case, state, &budget));

@@ -9,7 +9,8 @@ use super::{GEOMETRY, TOPIC};
 use crate::case::Case;
 use crate::origin::Origin;
 use crate::space::boxes::{Block, Hour, extent_at};
-use crate::space::removal::{Budget, Grid, door_slack, doors, way_out};
+use crate::space::budget::Budget;
+use crate::space::removal::{Grid, budget, door_slack, doors, way_out};
 use crate::space::{given, of_places};
 use crate::working::{Outcome, Work, Working};
 
@@ -19,7 +20,7 @@ const LIFTED: &str =
 
 pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
     let build = case.build;
-    let budget = Budget::whole();
+    let budget = budget();
     let mut all = Vec::new();
     let removable = |item: &Item| item.removable && item.zone == Zone::Inside;
     for (at, item) in build.items.iter().enumerate().filter(|(_, item)| removable(item)) {
