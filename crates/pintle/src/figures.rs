@@ -2,12 +2,12 @@
 
 use pintle_calc::{Case, topics};
 use pintle_finding::{Problem, nearest};
-use pintle_report::{figures, human};
+use pintle_report::figures;
 use pintle_source::Sources;
 
 use crate::call::{Call, Figures, Format};
 use crate::exit::Exit;
-use crate::inspect::{jobs, load};
+use crate::inspect::{jobs_to_print, load};
 use crate::print;
 use crate::shop::Shops;
 
@@ -15,25 +15,10 @@ use crate::shop::Shops;
 pub(crate) fn run(call: &Call, wanted: &Figures) -> Exit {
     let look = print::look(call);
     let mut shops = Shops::new(call.rulebook.as_deref());
-    let (jobs, problems) = jobs(&wanted.paths, &mut shops);
-    let mut wrong = false;
-    // Problems go to standard error, so that figures stay figures and JSON stays JSON.
-    let mut say = |problems: &[Problem], sources: &Sources| {
-        if !problems.is_empty() {
-            wrong = true;
-            print::err(human::problems(problems, sources, &look).trim_end());
-        }
-    };
-    say(&problems, &Sources::new());
-    for shop in shops.all() {
-        say(&shop.problems, &shop.sources);
-    }
-    if jobs.is_empty() {
-        let problem = Problem::new("no-specs", "no spec is found");
-        say(&[problem.help("name a spec file, or a folder that holds some")], &Sources::new());
-    }
+    let mut aside = print::Aside::new(look);
+    let jobs = jobs_to_print(&wanted.paths, &mut shops, &mut aside);
     let unknown: Vec<Problem> = wanted.topics.iter().filter_map(|name| unknown_topic(name)).collect();
-    say(&unknown, &Sources::new());
+    aside.say(&unknown, &Sources::new());
     if !unknown.is_empty() {
         return Exit::Wrong;
     }
@@ -44,7 +29,7 @@ pub(crate) fn run(call: &Call, wanted: &Figures) -> Exit {
     let mut met = vec![false; wanted.topics.len()];
     for job in &jobs {
         let (sources, build, problems) = load(job);
-        say(&problems, &sources);
+        aside.say(&problems, &sources);
         let Some(build) = build else { continue };
         let rulebook = &job.shop.rulebook;
         let case = Case { build: &build, assumptions: &rulebook.assumptions, places: &rulebook.places };
@@ -77,8 +62,8 @@ pub(crate) fn run(call: &Call, wanted: &Figures) -> Exit {
         Problem::new("no-figure", format!("none of these builds has a figure `{name}`"))
             .help("run without `--of` to see what there is; figures of parts are there only for parts that are fitted")
     });
-    say(&unmet.collect::<Vec<_>>(), &Sources::new());
-    if wrong { Exit::Wrong } else { Exit::Released }
+    aside.say(&unmet.collect::<Vec<_>>(), &Sources::new());
+    if aside.wrong { Exit::Wrong } else { Exit::Released }
 }
 
 /// The topic of `gas` and of `gas/stored_energy`.

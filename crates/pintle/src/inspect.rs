@@ -92,6 +92,21 @@ fn progress(specs: usize) -> ProgressBar {
     bar
 }
 
+/// The same for a command that prints what it works out: what is wrong with files and shops is said aside, and that
+/// there is no spec at all.
+pub(crate) fn jobs_to_print(paths: &[Utf8PathBuf], shops: &mut Shops, aside: &mut print::Aside) -> Vec<Job> {
+    let (jobs, problems) = jobs(paths, shops);
+    aside.say(&problems, &Sources::new());
+    for shop in shops.all() {
+        aside.say(&shop.problems, &shop.sources);
+    }
+    if jobs.is_empty() {
+        let problem = Problem::new("no-specs", "no spec is found");
+        aside.say(&[problem.help("name a spec file, or a folder that holds some")], &Sources::new());
+    }
+    jobs
+}
+
 /// Every spec that paths lead to, with its shop.
 pub(crate) fn jobs(paths: &[Utf8PathBuf], shops: &mut Shops) -> (Vec<Job>, Vec<Problem>) {
     let mut jobs: Vec<Job> = Vec::new();

@@ -2,7 +2,9 @@
 
 use std::io::{IsTerminal, Write};
 
-use pintle_report::Look;
+use pintle_finding::Problem;
+use pintle_report::{Look, human};
+use pintle_source::Sources;
 
 use crate::call::{Call, ColourChoice};
 
@@ -45,4 +47,26 @@ pub(crate) fn out(text: &str) {
 /// Writes a line to standard error.
 pub(crate) fn err(text: &str) {
     let _ = writeln!(std::io::stderr().lock(), "{text}");
+}
+
+/// Problems said on standard error, so that what a command prints stays what it is, and JSON stays JSON.
+pub(crate) struct Aside {
+    look: Look,
+    /// Whether there were any.
+    pub(crate) wrong: bool,
+}
+
+impl Aside {
+    /// Nothing said yet.
+    pub(crate) fn new(look: Look) -> Self {
+        Self { look, wrong: false }
+    }
+
+    /// Says problems, if there are any.
+    pub(crate) fn say(&mut self, problems: &[Problem], sources: &Sources) {
+        if !problems.is_empty() {
+            self.wrong = true;
+            err(human::problems(problems, sources, &self.look).trim_end());
+        }
+    }
 }

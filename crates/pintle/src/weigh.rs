@@ -4,7 +4,6 @@ mod plot;
 
 use pintle_calc::Known;
 use pintle_finding::Problem;
-use pintle_report::human;
 use pintle_report::weights::{self, Band, Limit, Terms};
 use pintle_rulebook::Rulebook;
 use pintle_source::Sources;
@@ -12,7 +11,7 @@ use pintle_spec::Missing;
 
 use crate::call::{Call, Format, Weigh};
 use crate::exit::Exit;
-use crate::inspect::{jobs, load};
+use crate::inspect::{jobs_to_print, load};
 use crate::print;
 use crate::shop::Shops;
 
@@ -20,37 +19,19 @@ use crate::shop::Shops;
 pub(crate) fn run(call: &Call, weigh: &Weigh) -> Exit {
     let look = print::look(call);
     let mut shops = Shops::new(call.rulebook.as_deref());
-    let (jobs, problems) = jobs(&weigh.paths, &mut shops);
-    let mut wrong = false;
-    // Problems go to standard error, so that a table stays a table and JSON stays JSON.
-    let mut say = |problems: &[Problem], sources: &Sources| {
-        if !problems.is_empty() {
-            wrong = true;
-            print::err(human::problems(problems, sources, &look).trim_end());
-        }
-    };
-    say(&problems, &Sources::new());
-    for shop in shops.all() {
-        say(&shop.problems, &shop.sources);
-    }
-    if jobs.is_empty() {
-        say(
-            &[Problem::new("no-specs", "no spec is found")
-                .help("name a spec file, or a folder that holds some")],
-            &Sources::new(),
-        );
-    }
+    let mut aside = print::Aside::new(look);
+    let jobs = jobs_to_print(&weigh.paths, &mut shops, &mut aside);
     if weigh.plot.is_some() && jobs.len() > 1 {
         let message = format!("`--plot` draws one spec, and {} are named", jobs.len());
         let problem =
             Problem::new("many-specs", message).help("name one spec file; run it once for each drawing");
-        say(&[problem], &Sources::new());
+        aside.say(&[problem], &Sources::new());
         return Exit::Wrong;
     }
     let mut documents = Vec::new();
     for job in &jobs {
         let (sources, build, problems) = load(job);
-        say(&problems, &sources);
+        aside.say(&problems, &sources);
         if let Some(build) = build {
             let name = job.name();
             let band = band(&job.shop.rulebook);
@@ -63,7 +44,7 @@ pub(crate) fn run(call: &Call, weigh: &Weigh) -> Exit {
                 match plot::draw(&build, terms, path) {
                     Ok(()) if weigh.format == Format::Json => {}
                     Ok(()) => print::out(&format!("the envelope is drawn in `{path}`\n")),
-                    Err(problem) => say(&[problem], &sources),
+                    Err(problem) => aside.say(&[problem], &sources),
                 }
             }
         }
@@ -71,7 +52,7 @@ pub(crate) fn run(call: &Call, weigh: &Weigh) -> Exit {
     if weigh.format == Format::Json {
         print::out(&weights::json(&documents));
     }
-    if wrong { Exit::Wrong } else { Exit::Released }
+    if aside.wrong { Exit::Wrong } else { Exit::Released }
 }
 
 /// The band of tongue shares in force: a limit each of two rules.
