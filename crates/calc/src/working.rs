@@ -1,5 +1,8 @@
 //! A figure with how it came about: every value taken, every step with its formula and the formula's source.
 
+#[cfg(test)]
+pub(crate) mod trial;
+
 use pintle_spec::field::Field;
 use pintle_spec::{Known, Missing};
 

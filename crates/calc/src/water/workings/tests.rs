@@ -1,7 +1,8 @@
 //! Figures of builds, by hand.
 
 use super::workings;
-use crate::space::trial::{FLAT, build, in_metric, read, spec, value};
+use crate::space::trial::{FLAT, build, in_metric, read, spec};
+use crate::working::trial::{is, one};
 use crate::{Assumptions, Case, Outcome, Working};
 use proptest::prelude::*;
 
@@ -67,21 +68,6 @@ fn found(spec: &str) -> Vec<Working> {
 
 fn of(more: &str) -> Vec<Working> {
     found(&spec(FLAT, &(TRAILER.to_owned() + more)))
-}
-
-#[track_caller]
-fn one<'w>(all: &'w [Working], key: &str, of: &str) -> &'w Working {
-    let told = || all.iter().filter(|one| one.key == key).map(|one| one.of.clone()).collect::<Vec<_>>();
-    all.iter().find(|one| one.key == key && one.of == of).unwrap_or_else(|| panic!("{key}: {:?}", told()))
-}
-
-#[track_caller]
-fn is(all: &[Working], key: &str, of: &str, expected: f64, unit: &str) {
-    let found = value(one(all, key, of).figure().unwrap(), unit);
-    assert!(
-        (found - expected).abs() <= 1e-9 * expected.abs().max(1.0),
-        "{key}: {found}, not {expected} {unit}"
-    );
 }
 
 #[track_caller]
