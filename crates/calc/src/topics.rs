@@ -1,8 +1,89 @@
 //! The topics that a shop has to work out, each with all its figures.
+//!
+//! Which figures there are stands in one table a topic; rules are written against those tables, and so is their
+//! documentation. Debug builds hold every figure worked out against its line.
+
+mod air;
+mod anchor;
+mod electric;
+mod gas;
+mod road;
+mod roof;
+mod scale;
+mod space;
+mod sway;
+mod tow;
+mod water;
+
+use pintle_quantity::{Dimension, Quantity};
 
 use crate::case::Case;
-use crate::working::Working;
-use crate::{air, anchor, electric, gas, road, roof, scale, space, sway, tow, water};
+use crate::working::{Outcome, Working};
+
+/// What a figure comes to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Gives {
+    /// A quantity; a unit that a shop would write it in.
+    Figure(&'static str),
+    /// A ratio, shown in per cent.
+    Share,
+    /// A count, a class or a ratio, shown as a plain number.
+    Number,
+    /// Yes or no.
+    Flag,
+    /// A word or a sentence.
+    Text,
+    /// Several of them.
+    Texts,
+}
+
+impl Gives {
+    /// The dimension of what is a quantity.
+    pub fn dimension(self) -> Option<Dimension> {
+        match self {
+            Self::Figure(unit) => Some(Quantity::parse(&format!("1 {unit}")).ok()?.dimension()),
+            Self::Share | Self::Number => Some(Dimension::NONE),
+            Self::Flag | Self::Text | Self::Texts => None,
+        }
+    }
+
+    fn fits(self, outcome: &Outcome) -> bool {
+        match outcome {
+            Outcome::Figure(figure) => self.dimension() == Some(figure.quantity.dimension()),
+            Outcome::Flag(_) => self == Self::Flag,
+            Outcome::Text(_) => self == Self::Text,
+            Outcome::Texts(_) => self == Self::Texts,
+            Outcome::None(_) => true,
+        }
+    }
+}
+
+/// One sort of figure, worked out for as many parts as there are that have it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Sort {
+    /// `topic/figure`, such as `gas/burn_time`.
+    pub name: &'static str,
+    /// What it comes to.
+    pub gives: Gives,
+    /// What it is, in a few words.
+    pub says: &'static str,
+}
+
+impl Sort {
+    /// The name of its topic.
+    pub fn topic(&self) -> &'static str {
+        self.name.split_once('/').map_or("", |(topic, _)| topic)
+    }
+
+    /// Its name within the topic.
+    pub fn key(&self) -> &'static str {
+        self.name.split_once('/').map_or("", |(_, key)| key)
+    }
+}
+
+const fn sort(name: &'static str, gives: Gives, says: &'static str) -> Sort {
+    Sort { name, gives, says }
+}
 
 /// A topic.
 #[derive(Debug, Clone, Copy)]
@@ -11,19 +92,37 @@ pub struct Topic {
     pub name: &'static str,
     /// What it is about.
     pub title: &'static str,
+    /// The sorts of figures that it has.
+    pub sorts: &'static [Sort],
     workings: fn(&Case<'_>) -> Vec<Working>,
-    /// Figures that are counts, classes or ratios: shown as numbers. All others without a dimension are shares.
-    numbers: &'static [&'static str],
 }
 
 impl Topic {
     /// Every figure of it for a build, in the order in which a reader wants them.
     pub fn figures(&self, case: &Case<'_>) -> Vec<Working> {
         let shown = |working: Working| {
-            if self.numbers.contains(&working.key) { working.in_numbers() } else { working }
+            let sort = self.sort(working.key);
+            debug_assert!(
+                sort.is_some_and(|sort| agrees(sort, &working)),
+                "no line of the table fits {working:?}"
+            );
+            match sort {
+                Some(Sort { gives: Gives::Number, .. }) => working.in_numbers(),
+                _ => working,
+            }
         };
         (self.workings)(case).into_iter().map(shown).collect()
     }
+
+    /// The sort of figure with a name within the topic.
+    pub fn sort(&self, key: &str) -> Option<&'static Sort> {
+        self.sorts.iter().find(|sort| sort.key() == key)
+    }
+}
+
+fn agrees(sort: &Sort, working: &Working) -> bool {
+    let outcome = working.outcome.as_ref();
+    sort.says == working.says && outcome.ok().is_none_or(|outcome| sort.gives.fits(outcome))
 }
 
 /// All topics, in the order of a walk round the trailer.
@@ -31,64 +130,100 @@ pub const ALL: &[Topic] = &[
     Topic {
         name: "space",
         title: "room inside, ways out, and ways in for modules",
-        workings: space::workings,
-        numbers: &[],
+        sorts: space::SORTS,
+        workings: crate::space::workings,
     },
-    Topic { name: "roof", title: "rack, roof bows and tent", workings: roof::workings, numbers: &[] },
+    Topic {
+        name: "roof",
+        title: "rack, roof bows and tent",
+        sorts: roof::SORTS,
+        workings: crate::roof::workings,
+    },
     Topic {
         name: "anchor",
         title: "how parts are held in a stop",
-        workings: anchor::workings,
-        numbers: &["count", "count_needed", "steady_ahead", "steady_aft", "steady_aside"],
+        sorts: anchor::SORTS,
+        workings: crate::anchor::workings,
     },
-    Topic { name: "gas", title: "propane", workings: gas::workings, numbers: &[] },
-    Topic { name: "air", title: "breathing, fumes and damp", workings: air::workings, numbers: &[] },
+    Topic { name: "gas", title: "propane", sorts: gas::SORTS, workings: crate::gas::workings },
+    Topic {
+        name: "air",
+        title: "breathing, fumes and damp",
+        sorts: air::SORTS,
+        workings: crate::air::workings,
+    },
     Topic {
         name: "electric",
         title: "batteries, wires and the sun",
-        workings: electric::workings,
-        numbers: &[],
+        sorts: electric::SORTS,
+        workings: crate::electric::workings,
     },
-    Topic { name: "water", title: "tanks and how long they last", workings: water::workings, numbers: &[] },
-    Topic { name: "road", title: "size, lamps, brakes and labels", workings: road::workings, numbers: &[] },
+    Topic {
+        name: "water",
+        title: "tanks and how long they last",
+        sorts: water::SORTS,
+        workings: crate::water::workings,
+    },
+    Topic {
+        name: "road",
+        title: "size, lamps, brakes and labels",
+        sorts: road::SORTS,
+        workings: crate::road::workings,
+    },
     Topic {
         name: "tow",
         title: "coupler, hitch and tow vehicle",
-        workings: tow::workings,
-        numbers: &["coupler_class"],
+        sorts: tow::SORTS,
+        workings: crate::tow::workings,
     },
     Topic {
         name: "sway",
         title: "how it follows at speed",
-        workings: sway::workings,
-        numbers: &[
-            "damping_at_80_km_h",
-            "damping_at_100_km_h",
-            "damping_at_towing_speed",
-            "damping_heavy_vehicle",
-            "stability_factor",
-            "heavy_ends",
-        ],
+        sorts: sway::SORTS,
+        workings: crate::sway::workings,
     },
     Topic {
         name: "scale",
         title: "what the scale said",
-        workings: scale::workings,
-        numbers: &[
-            "gross_residual_over_spread",
-            "tongue_residual_over_spread",
-            "axles_residual_over_spread",
-            "left_residual_over_spread",
-            "right_residual_over_spread",
-            "chi_square_before",
-            "chi_square_after",
-            "mass_change_chi_square",
-            "mass_change_over_spread",
-        ],
+        sorts: scale::SORTS,
+        workings: crate::scale::workings,
     },
 ];
 
 /// The topic with a name.
 pub fn find(name: &str) -> Option<&'static Topic> {
     ALL.iter().find(|topic| topic.name == name)
+}
+
+/// Every sort of figure of every topic.
+pub fn sorts() -> impl Iterator<Item = &'static Sort> + Clone {
+    ALL.iter().flat_map(|topic| topic.sorts)
+}
+
+/// The sort of figure with a name such as `gas/burn_time`.
+pub fn find_sort(name: &str) -> Option<&'static Sort> {
+    let (topic, key) = name.split_once('/')?;
+    find(topic)?.sort(key)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_line_of_the_tables_is_whole() {
+        for topic in ALL {
+            let mut names: Vec<&str> = topic.sorts.iter().map(|sort| sort.name).collect();
+            assert!(names.iter().all(|name| name.split_once('/').map(|(of, _)| of) == Some(topic.name)));
+            names.sort_unstable();
+            names.dedup();
+            assert_eq!(names.len(), topic.sorts.len(), "a name stands twice in {}", topic.name);
+            for sort in topic.sorts {
+                let quantity = matches!(sort.gives, Gives::Figure(_) | Gives::Share | Gives::Number);
+                assert_eq!(sort.gives.dimension().is_some(), quantity, "{}: no such unit", sort.name);
+            }
+        }
+        assert_eq!(find_sort("gas/burn_time").map(Sort::key), Some("burn_time"));
+        assert_eq!(find_sort("gas/speed"), None);
+    }
 }

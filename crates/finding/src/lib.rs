@@ -16,5 +16,5 @@ pub use grade::{Basis, Grade, Stage, Verdict};
 pub use inspection::{Inspection, Tally};
 pub use label::{Contribution, Input, Label, Role};
 pub use problem::{Problem, nearest};
-pub use reading::{Bound, Citation, Margin, Reading, Rule, SetBy, Subject};
+pub use reading::{Bound, Citation, FIGURE, Margin, Reading, Rule, SetBy, Subject};
 pub use remedy::{But, Change, Cleared, Cost, Remedies, Remedy, Sought, Written};

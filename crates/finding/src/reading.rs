@@ -63,6 +63,20 @@ pub struct Subject {
     pub span: Option<Span>,
 }
 
+/// The kind of a subject that is a figure of a part of a part, such as of one foot of a rack: its name says all.
+pub const FIGURE: &str = "figure";
+
+impl Subject {
+    /// How messages call it, such as "item `galley`"; empty for the build as a whole.
+    pub fn called(&self) -> String {
+        match (self.kind, self.name.as_str()) {
+            (_, "") => String::new(),
+            (FIGURE, name) => name.to_owned(),
+            (kind, name) => format!("{kind} `{name}`"),
+        }
+    }
+}
+
 /// The comparison that was made.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Bound {

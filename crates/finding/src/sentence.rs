@@ -100,7 +100,7 @@ impl Reading {
         if self.subject.name.is_empty() {
             return String::new();
         }
-        format!("{link}{} `{}`", self.subject.kind, self.subject.name)
+        format!("{link}{}", self.subject.called())
     }
 
     fn reason_or<'a>(&'a self, otherwise: &'a str) -> &'a str {

@@ -31,6 +31,14 @@ pub(crate) struct Shop {
     pub(crate) problems: Vec<Problem>,
 }
 
+impl Shop {
+    /// The folder of its rulebook; none where only the built-in packs are in force.
+    pub(crate) fn root(&self) -> Option<Utf8PathBuf> {
+        let folder = Utf8Path::new(self.name.as_deref()?).parent()?;
+        Some(if folder.as_str().is_empty() { Utf8PathBuf::from(".") } else { folder.to_owned() })
+    }
+}
+
 /// Shops by the folder of their rulebook.
 #[derive(Debug, Default)]
 pub(crate) struct Shops {
@@ -273,5 +281,5 @@ fn own_pack(
     }
     let name = absolute.file_name().unwrap_or("own").to_owned();
     folders.push(absolute);
-    Some(PackFiles { name, files: held })
+    Some(PackFiles { name, builtin: false, files: held })
 }

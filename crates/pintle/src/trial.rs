@@ -5,18 +5,20 @@ use std::fmt::Write as _;
 use pintle_finding::{Problem, nearest};
 use pintle_report::words::counted;
 use pintle_report::{human, safe};
-use pintle_rulebook::{run_trials, trial_bases};
+use pintle_rulebook::{Bases, run_trials};
 use pintle_source::Sources;
 
 use crate::call::{Call, Trial};
 use crate::exit::Exit;
+use crate::inspect::jobs;
 use crate::print;
-use crate::shop::Shops;
+use crate::shop::{Shop, Shops};
 
 /// Runs the command.
 pub(crate) fn run(call: &Call, trial: &Trial) -> Exit {
     let look = print::look(call);
-    let shop = Shops::new(call.rulebook.as_deref()).of(&trial.at);
+    let mut shops = Shops::new(call.rulebook.as_deref());
+    let shop = shops.of(&trial.at);
     let unknown: Vec<Problem> =
         trial.wanted.iter().filter_map(|wanted| unknown(wanted, shop.rulebook.ids())).collect();
     if !shop.problems.is_empty() || !unknown.is_empty() {
@@ -27,7 +29,9 @@ pub(crate) fn run(call: &Call, trial: &Trial) -> Exit {
     let mut sources = shop.sources.clone();
     let mut problems = Vec::new();
     let wanted = |id: &str| trial.wanted.is_empty() || trial.wanted.iter().any(|wanted| picks(wanted, id));
-    let results = run_trials(&shop.rulebook, &trial_bases(), &mut sources, wanted, &mut problems);
+    let builtin = Bases::builtin(&mut sources, &mut problems);
+    let own = own_bases(&shop, &mut shops, &mut sources, &mut problems);
+    let results = run_trials(&shop.rulebook, &builtin, &own, &sources, wanted);
     let mut text = human::problems(&problems, &sources, &look);
     for result in results.iter().filter(|result| result.failure.is_some()) {
         let place = sources.locate(result.span);
@@ -54,6 +58,25 @@ pub(crate) fn run(call: &Call, trial: &Trial) -> Exit {
     } else {
         Exit::Released
     }
+}
+
+/// The shop's own specs, for trials of its own rules.
+fn own_bases(shop: &Shop, shops: &mut Shops, sources: &mut Sources, problems: &mut Vec<Problem>) -> Bases {
+    if shop.rulebook.rules.iter().all(|bound| bound.file.builtin) {
+        return Bases::default();
+    }
+    let Some(root) = shop.root() else { return Bases::default() };
+    let (jobs, found) = jobs(&[root], shops);
+    problems.extend(found);
+    let mut ids = Vec::new();
+    for job in jobs {
+        match job.root.read(&job.path).map(|bytes| sources.add_bytes(&job.name(), &bytes)) {
+            Ok(Ok(id)) => ids.push(id),
+            Ok(Err(error)) => problems.push(Problem::new("unreadable", error.to_string()).help(error.help())),
+            Err(problem) => problems.push(problem),
+        }
+    }
+    Bases::of_shop(shop.stock.clone(), &ids, sources)
 }
 
 fn picks(wanted: &str, id: &str) -> bool {

@@ -138,9 +138,9 @@ fn compared(reading: &Reading, cleared: &Cleared, units: Units) -> String {
     if let Some(why) = &cleared.not_applicable {
         return format!("the rule then does not apply: {why}");
     }
-    let subject = match reading.subject.name.as_str() {
-        "" => String::new(),
-        name => format!(" of {} `{name}`", reading.subject.kind),
+    let subject = match reading.subject.called() {
+        name if name.is_empty() => name,
+        name => format!(" of {name}"),
     };
     let (Some(before), Some(after)) = (reading.value, cleared.value) else {
         let holds = cleared.holds.as_deref().unwrap_or("the rule finds nothing wrong");
@@ -195,9 +195,9 @@ fn others(inspection: &Inspection, remedy: &Remedy, number: usize) -> String {
 }
 
 fn called(reading: &Reading) -> String {
-    match reading.subject.name.as_str() {
-        "" => reading.rule.id.clone(),
-        name => format!("{} of {} `{name}`", reading.rule.id, reading.subject.kind),
+    match reading.subject.called() {
+        name if name.is_empty() => reading.rule.id.clone(),
+        name => format!("{} of {name}", reading.rule.id),
     }
 }
 

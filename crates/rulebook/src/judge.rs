@@ -5,7 +5,7 @@ use std::rc::Rc;
 use pintle_calc::arrange::Extremum;
 use pintle_calc::uncertainty::Tolerances;
 use pintle_finding::{Inspection, Label, Reading, Role, Subject, Verdict};
-use pintle_script::{ARRANGEMENT, End, Engine, Judgement, Limit, Position, Run, Script, What};
+use pintle_script::{ARRANGEMENT, End, Engine, Grounds, Judgement, Limit, Position, Run, Script, What};
 use pintle_source::Sources;
 use pintle_spec::Build;
 
@@ -28,6 +28,7 @@ pub enum Detail {
 pub struct Judge<'r> {
     engine: Engine,
     tolerances: &'r Tolerances,
+    grounds: Grounds,
     rules: Vec<Ready<'r>>,
 }
 
@@ -43,7 +44,7 @@ struct Ready<'r> {
 impl<'r> Judge<'r> {
     /// Compiles the scripts of a rulebook for this thread.
     pub fn new(rulebook: &'r Rulebook) -> Self {
-        Self::of(rulebook.rules.iter(), &rulebook.tolerances)
+        Self::of(rulebook, rulebook.rules.iter())
     }
 
     /// Compiles one rule's script; of a rule that judges the readings of others, theirs too.
@@ -51,10 +52,10 @@ impl<'r> Judge<'r> {
         if bound.file.judges.takes_readings() {
             return Self::new(rulebook);
         }
-        Self::of(std::iter::once(bound), &rulebook.tolerances)
+        Self::of(rulebook, std::iter::once(bound))
     }
 
-    fn of(rules: impl Iterator<Item = &'r Bound>, tolerances: &'r Tolerances) -> Self {
+    fn of(rulebook: &'r Rulebook, rules: impl Iterator<Item = &'r Bound>) -> Self {
         let engine = Engine::new();
         let ready = rules.map(|bound| {
             let judges = bound.file.judges;
@@ -67,7 +68,8 @@ impl<'r> Judge<'r> {
                 limits: bound.limits.iter().cloned().map(Rc::new).collect(),
             }
         });
-        Self { rules: ready.collect(), tolerances, engine }
+        let grounds = Grounds { assumptions: rulebook.assumptions.clone(), places: rulebook.places.clone() };
+        Self { rules: ready.collect(), tolerances: &rulebook.tolerances, grounds, engine }
     }
 
     /// Judges a build. Rules whose stage has not come are listed, not judged.
@@ -84,7 +86,7 @@ impl<'r> Judge<'r> {
             self.rules.iter().partition(|ready| ready.bound.rule.from <= stage);
         let of_rule = |ready: &Ready<'_>| (ready.bound.file.id.clone(), ready.bound.rule.from);
         inspection.later.extend(later.into_iter().map(of_rule));
-        let run = Run::new(build);
+        let run = Run::new(build, &self.grounds);
         let judging = |ready| Judging { judge: self, ready, run: &run, sources, detail };
         let mut taken: Vec<Vec<Taken>> = Vec::with_capacity(now.len());
         for ready in &now {
@@ -144,8 +146,14 @@ impl Judging<'_> {
     fn no_subject(&self) -> Reading {
         let (bound, build) = (self.ready.bound, &self.run.build);
         let judges = bound.file.judges;
-        let subject = Subject { kind: judges.word(), name: String::new(), span: Some(build.number.span) };
-        let (verdict, reason) = if judges.must_exist() {
+        let kind = if judges.takes_figures() { "build" } else { judges.word() };
+        let subject = Subject { kind, name: String::new(), span: Some(build.number.span) };
+        let (verdict, reason) = if judges.takes_figures() {
+            (
+                Verdict::NotApplicable,
+                format!("the build has nothing of which there is a figure for: {}", judges.noun()),
+            )
+        } else if judges.must_exist() {
             (Verdict::CannotJudge, format!("the spec has no {}", judges.word()))
         } else {
             (Verdict::NotApplicable, format!("the build has no {}", judges.word()))

@@ -29,4 +29,4 @@ pub use rule_file::{Mend, Move, RuleFile, Trial, Wanted};
 pub use rulebook::{Bound, Rulebook};
 pub use settings::{Settings, read_settings};
 pub use tolerances::BoundTolerance;
-pub use trial::{TrialResult, run_trials};
+pub use trial::{Bases, TrialResult, run_trials};

@@ -12,6 +12,8 @@ static SPECS: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/../../specs");
 pub struct PackFiles {
     /// The pack's name, the first half of its rules' ids.
     pub name: String,
+    /// Whether it came with the tool.
+    pub builtin: bool,
     /// Each file's shown name, such as `rules/towing/light-tongue.toml`, and its bytes.
     pub files: Vec<(String, Vec<u8>)>,
 }
@@ -21,7 +23,11 @@ pub fn builtin_packs() -> Vec<PackFiles> {
     let mut packs: Vec<PackFiles> = RULES
         .dirs()
         .filter(|dir| !DATA.iter().any(|name| dir.path() == std::path::Path::new(name)))
-        .map(|dir| PackFiles { name: dir.path().to_string_lossy().into_owned(), files: files(dir, "rules") })
+        .map(|dir| PackFiles {
+            name: dir.path().to_string_lossy().into_owned(),
+            builtin: true,
+            files: files(dir, "rules"),
+        })
         .collect();
     packs.sort_by(|left, right| left.name.cmp(&right.name));
     packs

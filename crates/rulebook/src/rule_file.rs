@@ -19,6 +19,8 @@ use crate::schema::{limit, rule, source, trial};
 pub struct RuleFile {
     /// `pack/rule`.
     pub id: String,
+    /// Whether it came with the tool.
+    pub builtin: bool,
     /// The fault, in a few words.
     pub title: String,
     /// Why it matters.
@@ -88,13 +90,15 @@ pub struct Trial {
     pub without: Vec<Spanned<String>>,
     /// What the rule must say.
     pub expect: Wanted,
+    /// Other rules that find a fault in it as well, by the nature of the change.
+    pub also: Vec<Spanned<String>>,
     /// The path of what the finding must point at.
     pub marks: Option<Spanned<String>>,
 }
 
 /// Reads a rule from its two files. Gives nothing when anything is wrong with it.
 pub(crate) fn read_rule(
-    id: &str,
+    (id, builtin): (&str, bool),
     file: SourceId,
     script: SourceId,
     sources: &Sources,
@@ -121,9 +125,12 @@ pub(crate) fn read_rule(
     let judges = record.text(&rule::JUDGES).and_then(|word| {
         let found = Judges::from_word(word.value);
         if found.is_none() {
-            let help = match nearest(word.value, Judges::words()) {
+            let help = match nearest(word.value, Judges::words().chain(Judges::figures())) {
                 Some(near) => format!("did you mean `{near}`?"),
-                None => format!("a rule judges one of {}", list(Judges::words())),
+                None => format!(
+                    "a rule judges a figure, such as `gas/burn_time`, or one of {}",
+                    list(Judges::words())
+                ),
             };
             problems.push(
                 Problem::new("unknown-word", format!("{what} cannot judge `{}`", word.value))
@@ -153,6 +160,7 @@ pub(crate) fn read_rule(
     let owned = |field| record.text(field).map(|text| text.value.to_owned());
     Some(RuleFile {
         id: id.to_owned(),
+        builtin,
         title: owned(&rule::TITLE)?,
         why: owned(&rule::WHY)?,
         judges: judges?,
@@ -257,6 +265,7 @@ fn read_trial(record: &Record, problems: &mut Vec<Problem>) -> Option<Trial> {
             "not applicable" => Wanted::NotApplicable,
             _ => Wanted::CannotJudge,
         },
+        also: record.texts(&trial::ALSO).to_vec(),
         marks: owned(&trial::MARKS),
     })
 }

@@ -59,7 +59,7 @@ impl Rulebook {
         let mut rules = Vec::new();
         for pack in packs {
             for (id, file, script) in pairs(pack, sources, problems) {
-                rules.extend(read_rule(&id, file, script, sources, &engine, problems));
+                rules.extend(read_rule((&id, pack.builtin), file, script, sources, &engine, problems));
             }
         }
         let mut bound: Vec<Bound> = rules.into_iter().map(bind).collect();

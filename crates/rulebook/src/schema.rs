@@ -77,6 +77,7 @@ pub(crate) mod trial {
         WITH = "with": Raw; "values to put in, by path"
         WITHOUT = "without": Texts; "paths to take away"
         EXPECT = "expect": Word(&["pass", "fault", "not applicable", "cannot judge"]), required; "what the rule must say"
+        ALSO = "also": Texts; "other rules that find a fault in it as well, by the nature of the change; it fails when any but these does"
         MARKS = "marks": Text; "the path of what the finding must point at"
     }
 }

@@ -1,4 +1,7 @@
-//! Trying rules out: each rule's own changes to a sound base spec, and what it said of them.
+//! Trying rules out: each rule's own changes to a sound base spec, and what it and the other rules said of them.
+
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
 
 use pintle_finding::{Problem, Reading, Stage, Verdict};
 use pintle_source::{SourceId, Sources, Span};
@@ -6,6 +9,7 @@ use pintle_spec::node::{Node, NodeValue, parse};
 use pintle_spec::{Build, Stock, patch, read_build_node, read_stock};
 
 use crate::judge::{Detail, Judge};
+use crate::pack::trial_bases;
 use crate::rule_file::{Trial, Wanted};
 use crate::rulebook::{Bound, Rulebook};
 
@@ -28,92 +32,166 @@ pub struct TrialResult {
     pub readings: Vec<Reading>,
 }
 
-/// The specs that trials start from.
-struct Bases {
+/// The specs that trials start from, with the stock that they are built of.
+#[derive(Debug, Default)]
+pub struct Bases {
     stock: Stock,
     specs: Vec<(String, SourceId, Node)>,
 }
 
-/// Runs the trials of every rule that `wanted` picks. The files of base specs are added to `sources`.
+impl Bases {
+    /// The demo shop's, which came with the tool.
+    pub fn builtin(sources: &mut Sources, problems: &mut Vec<Problem>) -> Self {
+        let (mut stock, mut specs) = (Vec::new(), Vec::new());
+        for (name, bytes) in trial_bases() {
+            match sources.add_bytes(&name, &bytes) {
+                Ok(id) if name.contains("/stock/") => stock.push(id),
+                Ok(id) => specs.push(id),
+                Err(error) => problems.push(Problem::new("unreadable", error.to_string()).help(error.help())),
+            }
+        }
+        Self::of_shop(read_stock(sources, &stock, problems), &specs, sources)
+    }
+
+    /// A shop's own. What is wrong with one of them is said when a trial starts from it.
+    pub fn of_shop(stock: Stock, specs: &[SourceId], sources: &Sources) -> Self {
+        let specs = specs.iter().map(|id| {
+            let name = sources.name(*id);
+            let stem = name.rsplit('/').next().unwrap_or(name).trim_end_matches(".toml");
+            (stem.to_owned(), *id, parse(sources, *id, &mut Vec::new()))
+        });
+        Self { stock, specs: specs.collect() }
+    }
+}
+
+/// A base spec with what belongs to it.
+#[derive(Clone, Copy)]
+struct Base<'b> {
+    stock: &'b Stock,
+    id: SourceId,
+    root: &'b Node,
+}
+
+/// Everything that runs trials.
+struct Bench<'b> {
+    all: Judge<'b>,
+    builtin: &'b Bases,
+    own: &'b Bases,
+    sources: &'b Sources,
+    /// Rules that find a fault in a base as it stands, by the base.
+    faults_before: RefCell<BTreeMap<SourceId, BTreeSet<String>>>,
+}
+
+/// Runs the trials of every rule that `wanted` picks. Rules of a shop's own start from its own specs, and from the
+/// built-in ones where it has none of the name.
 pub fn run_trials(
     rulebook: &Rulebook,
-    bases: &[(String, Vec<u8>)],
-    sources: &mut Sources,
+    builtin: &Bases,
+    own: &Bases,
+    sources: &Sources,
     wanted: impl Fn(&str) -> bool,
-    problems: &mut Vec<Problem>,
 ) -> Vec<TrialResult> {
-    let bases = read_bases(bases, sources, problems);
+    let faults_before = RefCell::default();
+    let bench = Bench { all: Judge::new(rulebook), builtin, own, sources, faults_before };
     let mut results = Vec::new();
     for bound in rulebook.rules.iter().filter(|bound| wanted(&bound.file.id)) {
-        let judge = Judge::of_rule(rulebook, bound);
-        for trial in &bound.file.trials {
-            results.push(run_trial(bound, trial, &judge, &bases, sources));
-        }
+        results.extend(bound.file.trials.iter().map(|trial| bench.run(bound, trial)));
     }
     results
 }
 
-fn read_bases(files: &[(String, Vec<u8>)], sources: &mut Sources, problems: &mut Vec<Problem>) -> Bases {
-    let mut stock = Vec::new();
-    let mut specs = Vec::new();
-    for (name, bytes) in files.iter().filter(|(name, _)| name.to_lowercase().ends_with(".toml")) {
-        match sources.add_bytes(name, bytes) {
-            Ok(id) => {
-                let root = parse(sources, id, problems);
-                if root.child("part").is_some() && root.child("build").is_none() {
-                    stock.push(id);
-                } else {
-                    let stem = name.rsplit('/').next().unwrap_or(name).trim_end_matches(".toml");
-                    specs.push((stem.to_owned(), id, root));
-                }
+impl Bench<'_> {
+    fn run(&self, bound: &Bound, trial: &Trial) -> TrialResult {
+        let mut result = TrialResult {
+            rule: bound.file.id.clone(),
+            name: trial.name.value.clone(),
+            span: trial.name.span,
+            expect: trial.expect,
+            failure: None,
+            problems: Vec::new(),
+            readings: Vec::new(),
+        };
+        let base = match self.base(bound, trial) {
+            Ok(base) => base,
+            Err(failure) => {
+                result.failure = Some(failure);
+                return result;
             }
-            Err(error) => problems.push(Problem::new("unreadable", error.to_string()).help(error.help())),
+        };
+        let mut root = base.root.clone();
+        let Some(build) = change(trial, &mut root, base, &mut result) else { return result };
+        let mut readings = self.judged(build);
+        let others = faulted(readings.iter().filter(|reading| reading.rule.id != bound.file.id));
+        readings.retain(|reading| reading.rule.id == bound.file.id);
+        result.readings = readings;
+        result.failure =
+            compare(trial, &root, &result.readings).or_else(|| self.beside(trial, base, &others));
+        result
+    }
+
+    fn base(&self, bound: &Bound, trial: &Trial) -> Result<Base<'_>, String> {
+        let sets: &[&Bases] = if bound.file.builtin { &[self.builtin] } else { &[self.own, self.builtin] };
+        let all = || sets.iter().flat_map(|set| set.specs.iter().map(|spec| (&set.stock, spec)));
+        if let Some((stock, (_, id, root))) = all().find(|(_, (name, ..))| *name == trial.base.value) {
+            return Ok(Base { stock, id: *id, root });
+        }
+        let near = pintle_finding::nearest(&trial.base.value, all().map(|(_, (name, ..))| name.as_str()));
+        let offer = near.map_or(String::new(), |near| format!("; did you mean `{near}`?"));
+        Err(format!("there is no base spec `{}`{offer}", trial.base.value))
+    }
+
+    /// All that all rules say of a build that has come as far as any can.
+    fn judged(&self, build: Build) -> Vec<Reading> {
+        let build = Build { stage: pintle_source::Spanned::new(Stage::Service, build.stage.span), ..build };
+        self.all.inspect(build, self.sources, Detail::Everything).readings
+    }
+
+    /// Which rules besides its own find a fault that the base has not: a trial puts in one fault, and says so where it
+    /// cannot.
+    fn beside(&self, trial: &Trial, base: Base<'_>, others: &BTreeSet<String>) -> Option<String> {
+        let before = self.faults_before(base);
+        let said: BTreeSet<&str> = trial.also.iter().map(|rule| rule.value.as_str()).collect();
+        let new =
+            others.iter().map(String::as_str).filter(|rule| !before.contains(*rule) && !said.contains(rule));
+        let new: Vec<&str> = new.collect();
+        let gone: Vec<&str> = said.into_iter().filter(|rule| !others.contains(*rule)).collect();
+        match (new.as_slice(), gone.as_slice()) {
+            ([], []) => None,
+            ([], gone) => Some(format!("`also` names {}, and no fault of it is found", gone.join(", "))),
+            (new, _) => Some(format!(
+                "it puts in more than its own fault: {} too; change less, or name them in `also`",
+                new.join(", ")
+            )),
         }
     }
-    Bases { stock: read_stock(sources, &stock, problems), specs }
+
+    fn faults_before(&self, base: Base<'_>) -> BTreeSet<String> {
+        if let Some(known) = self.faults_before.borrow().get(&base.id) {
+            return known.clone();
+        }
+        let build = read_build_node(base.root, base.id, base.stock, &mut Vec::new());
+        let faults = build.map(|build| faulted(self.judged(build).iter())).unwrap_or_default();
+        self.faults_before.borrow_mut().insert(base.id, faults.clone());
+        faults
+    }
 }
 
-fn run_trial(
-    bound: &Bound,
-    trial: &Trial,
-    judge: &Judge<'_>,
-    bases: &Bases,
-    sources: &Sources,
-) -> TrialResult {
-    let mut result = TrialResult {
-        rule: bound.file.id.clone(),
-        name: trial.name.value.clone(),
-        span: trial.name.span,
-        expect: trial.expect,
-        failure: None,
-        problems: Vec::new(),
-        readings: Vec::new(),
-    };
-    let Some((root, build)) = prepare(trial, bases, &mut result) else { return result };
-    let build = Build { stage: pintle_source::Spanned::new(Stage::Service, build.stage.span), ..build };
-    result.readings = judge.inspect(build, sources, Detail::Everything).readings;
-    result.readings.retain(|reading| reading.rule.id == bound.file.id);
-    result.failure = compare(trial, &root, &result.readings);
-    result
+/// The rules that find a fault.
+fn faulted<'r>(readings: impl Iterator<Item = &'r Reading>) -> BTreeSet<String> {
+    let faults = readings.filter(|reading| reading.verdict == Verdict::Fault);
+    faults.map(|reading| reading.rule.id.clone()).collect()
 }
 
-fn prepare(trial: &Trial, bases: &Bases, result: &mut TrialResult) -> Option<(Node, Build)> {
-    let Some((_, id, root)) = bases.specs.iter().find(|(name, _, _)| *name == trial.base.value) else {
-        let known = bases.specs.iter().map(|(name, _, _)| name.as_str());
-        let near = pintle_finding::nearest(&trial.base.value, known);
-        let offer = near.map_or(String::new(), |near| format!("; did you mean `{near}`?"));
-        result.failure = Some(format!("there is no base spec `{}`{offer}", trial.base.value));
-        return None;
-    };
-    let mut root = root.clone();
-    let removed = trial.without.iter().map(|path| patch::remove(&mut root, &path.value, path.span));
+/// The base as a trial changes it.
+fn change(trial: &Trial, root: &mut Node, base: Base<'_>, result: &mut TrialResult) -> Option<Build> {
+    let removed = trial.without.iter().map(|path| patch::remove(root, &path.value, path.span));
     let mut failures: Vec<Problem> = removed.filter_map(Result::err).collect();
     for (path, value) in &trial.with {
-        failures.extend(patch::set(&mut root, &path.value, path.span, value).err());
+        failures.extend(patch::set(root, &path.value, path.span, value).err());
     }
-    let build = read_build_node(&root, *id, &bases.stock, &mut failures);
+    let build = read_build_node(root, base.id, base.stock, &mut failures);
     if let (Some(build), true) = (build, failures.is_empty()) {
-        return Some((root, build));
+        return Some(build);
     }
     result.failure = Some("the changed spec cannot be read".to_owned());
     result.problems = failures;

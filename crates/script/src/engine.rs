@@ -48,7 +48,7 @@ const NO_PLACE: &[&str] = &[
 ];
 
 /// The names under which every script finds what it judges; its subject's own names come on top.
-const GIVEN: [&str; 5] = ["build", "trailer", "tow", "people", "limit"];
+const GIVEN: [&str; 9] = ["build", "trailer", "tow", "people", "gas", "electric", "water", "record", "limit"];
 
 /// A script engine for one thread, with what its scripts record.
 pub struct Engine {
@@ -186,6 +186,10 @@ impl Engine {
         scope.push_constant("trailer", Thing::new(run, What::Trailer));
         scope.push_constant("tow", Thing::new(run, What::Tow));
         scope.push_constant("people", Thing::new(run, What::People));
+        scope.push_constant("gas", Thing::new(run, What::Gas));
+        scope.push_constant("electric", Thing::new(run, What::Electric));
+        scope.push_constant("water", Thing::new(run, What::Water));
+        scope.push_constant("record", Thing::new(run, What::Record));
         scope.push_constant("limit", Limits(Rc::clone(limits)));
         for name in script.judges.variables() {
             scope.push_constant(name, Thing::new(run, what));

@@ -1,10 +1,12 @@
 //! What a rule judges, one at a time.
 
+use pintle_calc::topics;
 use pintle_finding::Subject;
 use pintle_spec::{Item, Table, Use};
 
 use crate::run::Run;
 use crate::thing::What;
+use crate::{rows, worked};
 
 /// The kind of a subject that the spec does not name: a way the trailer can be arranged on the road.
 pub const ARRANGEMENT: &str = "arrangement";
@@ -22,12 +24,27 @@ const BESIDE_KINDS: &[&str] = &["build", "state", "road state", "camp state", "i
 impl Judges {
     /// Reads the word of a rule file.
     pub fn from_word(word: &str) -> Option<Self> {
-        Self::words().find(|known| *known == word).map(Self)
+        Self::words().chain(Self::figures()).find(|known| *known == word).map(Self)
     }
 
-    /// All words, for messages.
+    /// All words but the names of figures, for messages.
     pub fn words() -> impl Iterator<Item = &'static str> + Clone {
-        BESIDE_KINDS.iter().copied().chain(pintle_spec::item_kinds())
+        let rows = rows::ALL.iter().map(|rows| rows.word);
+        BESIDE_KINDS.iter().copied().chain(rows).chain(pintle_spec::item_kinds())
+    }
+
+    /// The names of the figures that a rule may judge wherever they are worked out, such as `gas/burn_time`.
+    pub fn figures() -> impl Iterator<Item = &'static str> + Clone {
+        topics::sorts().map(|sort| sort.name)
+    }
+
+    fn rows(self) -> Option<(usize, &'static rows::Rows)> {
+        rows::ALL.iter().enumerate().find(|(_, rows)| rows.word == self.0)
+    }
+
+    /// Whether its subjects are figures of a topic.
+    pub fn takes_figures(self) -> bool {
+        self.0.contains('/')
     }
 
     /// The word of a rule file.
@@ -35,9 +52,18 @@ impl Judges {
         self.0
     }
 
+    /// What messages call such a subject.
+    pub fn noun(self) -> &'static str {
+        topics::find_sort(self.0).map_or(self.0, |sort| sort.says)
+    }
+
     /// The names under which a script finds the subject.
     pub(crate) fn variables(self) -> Vec<&'static str> {
+        if let Some((_, rows)) = self.rows() {
+            return vec![rows.variable];
+        }
         match self.0 {
+            _ if self.takes_figures() => vec!["figure"],
             "build" => vec![],
             TIGHT => vec!["tight"],
             "state" | "road state" | "camp state" => vec!["state"],
@@ -74,7 +100,11 @@ impl Judges {
             let all = build.items.iter().enumerate();
             all.filter(|(_, item)| wanted(item)).map(|(at, _)| What::Item(at)).collect()
         };
+        if let Some((at, rows)) = self.rows() {
+            return (0..rows.count(run)).map(|entry| What::Row(at, entry)).collect();
+        }
         match self.0 {
+            name if self.takes_figures() => run.figures_named(name).into_iter().map(What::Figure).collect(),
             "build" => vec![What::Build],
             TIGHT => (0..run.tight_count()).map(What::Reading).collect(),
             "state" => states(&|_| true),
@@ -89,7 +119,15 @@ impl Judges {
     /// How readings name a subject.
     pub fn subject(self, run: &Run, what: What) -> Subject {
         let build = &run.build;
+        if let What::Figure(at) = what {
+            return worked::subject(run, at);
+        }
         let (name, span) = match what {
+            What::Row(at, entry) => {
+                let rows = rows::ALL.get(at);
+                let name = rows.and_then(|rows| rows.called(run, entry)).unwrap_or_default();
+                (name, rows.and_then(|rows| rows.entries(run).get(entry)).map(|record| record.span))
+            }
             What::State(at) => run
                 .state(at)
                 .map_or((String::new(), None), |state| (state.name.value.clone(), Some(state.name.span))),

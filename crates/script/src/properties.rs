@@ -3,6 +3,7 @@
 //! The tables are the registration: what stands here can be asked, and the documentation is made from it.
 
 mod build;
+mod figure;
 mod item;
 mod reading;
 mod state;
@@ -21,6 +22,8 @@ use crate::thing::What;
 pub(crate) enum Found {
     /// A figure.
     Figure(Figure),
+    /// A figure with what a reading of it is called.
+    Named(Figure, &'static str),
     /// A word or text.
     Text(String),
     /// Yes or no.
@@ -35,6 +38,8 @@ pub(crate) enum Found {
     Texts(Vec<String>),
     /// There is none, and that is known: for `has`, a plain no. Asked for outright it is missing.
     None(Missing),
+    /// There is none, and a rule that asks for it does not apply, for this reason.
+    NotApplicable(String),
 }
 
 impl From<Figure> for Found {
@@ -63,7 +68,14 @@ pub(crate) fn of(what: What, run: &Run) -> &'static [Property] {
         What::Trailer => trailer::PROPERTIES,
         What::State(_) => state::PROPERTIES,
         What::Reading(_) => reading::PROPERTIES,
-        What::Tow | What::People => &[],
+        What::Figure(_) => figure::PROPERTIES,
+        What::Tow
+        | What::People
+        | What::Gas
+        | What::Electric
+        | What::Water
+        | What::Record
+        | What::Row(..) => &[],
         What::Item(at) => run.build.items.get(at).map_or(&[], |item| item::of_kind(item.kind)),
     }
 }
@@ -75,6 +87,7 @@ pub fn all() -> Vec<(&'static str, &'static [Property])> {
         ("trailer", trailer::PROPERTIES),
         ("state", state::PROPERTIES),
         ("tight reading", reading::PROPERTIES),
+        ("figure", figure::PROPERTIES),
     ];
     tables.extend(pintle_spec::item_kinds().map(|kind| (kind, item::of_kind(kind))));
     tables

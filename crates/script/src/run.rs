@@ -4,19 +4,32 @@ use std::cell::{OnceCell, RefCell};
 use std::rc::Rc;
 
 use pintle_calc::arrange::{End, Extremum};
+use pintle_calc::topics;
 use pintle_calc::weights::Weights;
+use pintle_calc::{Assumptions, Case, Places, Working};
 use pintle_spec::{Build, Known, State};
 
 use crate::extremes::Extremes;
 use crate::tight::Tight;
 
-/// One build under inspection. Weights are worked out once a state.
+/// What the calculation of every build rests on besides the build. Cheap to clone.
+#[derive(Debug, Clone, Default)]
+pub struct Grounds {
+    /// What is assumed where a build does not say.
+    pub assumptions: Assumptions,
+    /// The places there are.
+    pub places: Places,
+}
+
+/// One build under inspection. Weights are worked out once a state, the figures of a topic once a build.
 #[derive(Debug)]
 pub struct Run {
     /// The build.
     pub build: Build,
     /// Its extremes over all arrangements.
     pub extremes: Extremes,
+    grounds: Grounds,
+    figures: Vec<OnceCell<Vec<Working>>>,
     states: RefCell<Vec<Option<Rc<Weights>>>>,
     as_built: OnceCell<Rc<Weights>>,
     tight: RefCell<Vec<Rc<Tight>>>,
@@ -25,10 +38,42 @@ pub struct Run {
 impl Run {
     /// Begins on a build. Besides its own states, its extreme arrangements can be judged: they count on after the last
     /// of those.
-    pub fn new(build: Build) -> Rc<Self> {
+    pub fn new(build: Build, grounds: &Grounds) -> Rc<Self> {
         let extremes = Extremes::of(&build);
         let states = RefCell::new(vec![None; build.states.len() + extremes.count()]);
-        Rc::new(Self { build, extremes, states, as_built: OnceCell::new(), tight: RefCell::default() })
+        Rc::new(Self {
+            build,
+            extremes,
+            grounds: grounds.clone(),
+            figures: vec![OnceCell::new(); topics::ALL.len()],
+            states,
+            as_built: OnceCell::new(),
+            tight: RefCell::default(),
+        })
+    }
+
+    /// The figures of a topic, by its place in [`topics::ALL`].
+    pub fn figures(&self, topic: usize) -> &[Working] {
+        let (Some(held), Some(topic)) = (self.figures.get(topic), topics::ALL.get(topic)) else { return &[] };
+        held.get_or_init(|| {
+            let Grounds { assumptions, places } = &self.grounds;
+            topic.figures(&Case { build: &self.build, assumptions, places })
+        })
+    }
+
+    /// The figures of a name such as `gas/burn_time`, as [`Run::figure`] counts them.
+    pub fn figures_named(&self, name: &str) -> Vec<usize> {
+        let Some((topic, key)) = name.split_once('/') else { return Vec::new() };
+        let Some(topic) = topics::ALL.iter().position(|held| held.name == topic) else { return Vec::new() };
+        let figures = self.figures(topic).iter().enumerate();
+        let named = figures.filter(|(_, figure)| figure.key == key);
+        named.map(|(at, _)| at * topics::ALL.len() + topic).collect()
+    }
+
+    /// A figure: they count the first of every topic, then the second of every topic, and so on, so that no topic need
+    /// be worked out to count those of another.
+    pub fn figure(&self, at: usize) -> Option<&Working> {
+        self.figures(at % topics::ALL.len()).get(at / topics::ALL.len())
     }
 
     /// A state of the build, or an arrangement.

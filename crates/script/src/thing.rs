@@ -14,9 +14,11 @@ use rhai::{Dynamic, Engine, EvalAltResult, INT, ImmutableString};
 use crate::measured::Measured;
 use crate::properties::{self, Found, Property};
 use crate::recorder::Mark;
+use crate::rows;
 use crate::run::Run;
 use crate::stop::{Stop, failed};
 use crate::tight::Tight;
+use crate::worked;
 
 /// Which thing of a build.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,6 +37,44 @@ pub enum What {
     Item(usize),
     /// One of the readings that pass with least to spare.
     Reading(usize),
+    /// Its gas system, whether or not one is stated.
+    Gas,
+    /// Its electric system, whether or not one is stated.
+    Electric,
+    /// How its water is used, whether or not that is stated.
+    Water,
+    /// What is recorded of the built trailer, whether or not anything is.
+    Record,
+    /// An entry of one of the lists whose entries can be judged: which list, and which entry.
+    Row(usize, usize),
+    /// A figure of a topic, as [`Run::figure`] counts them.
+    Figure(usize),
+}
+
+/// A step from a table into one within it.
+#[derive(Debug, Clone, Copy)]
+enum Inner {
+    /// A table.
+    Table(&'static Field),
+    /// An entry of a list of tables.
+    Entry(&'static Field, usize),
+}
+
+impl Inner {
+    fn key(self) -> (&'static str, usize) {
+        match self {
+            Self::Table(field) => (field.key, 0),
+            Self::Entry(field, at) => (field.key, at),
+        }
+    }
+
+    fn schema(self) -> Option<&'static Schema> {
+        match self {
+            Self::Table(Field { kind: Kind::Table(schema), .. })
+            | Self::Entry(Field { kind: Kind::Tables(schema), .. }, _) => Some(schema),
+            _ => None,
+        }
+    }
 }
 
 /// A thing of a build, or a table within it.
@@ -43,14 +83,14 @@ pub struct Thing {
     run: Rc<Run>,
     /// Which thing.
     pub what: What,
-    /// The table within it that is meant; none for the thing itself.
-    table: Option<&'static Field>,
+    /// The way to the table within it that is meant; empty for the thing itself.
+    within: Vec<Inner>,
 }
 
 impl Thing {
     /// A thing of the build under inspection.
     pub fn new(run: &Rc<Run>, what: What) -> Self {
-        Self { run: Rc::clone(run), what, table: None }
+        Self { run: Rc::clone(run), what, within: Vec::new() }
     }
 
     /// The build under inspection.
@@ -60,23 +100,40 @@ impl Thing {
 
     /// Whether another is the same thing, or the same table within it.
     pub(crate) fn is(&self, other: &Self) -> bool {
-        let table = |thing: &Self| thing.table.map(|table| table.key);
-        self.what == other.what && table(self) == table(other)
+        let within =
+            |thing: &Self| -> Vec<(&str, usize)> { thing.within.iter().map(|step| step.key()).collect() };
+        self.what == other.what && within(self) == within(other)
+    }
+
+    fn into(&self, step: Inner) -> Self {
+        let within = self.within.iter().copied().chain([step]).collect();
+        Self { run: Rc::clone(&self.run), what: self.what, within }
     }
 
     /// Where it stands in the files.
     pub fn span(&self) -> Option<Span> {
-        if let (Some(table), Ok((record, _))) = (self.table, self.record_of_whole()) {
-            return record.value(table.key).map(|value| value.span);
+        if let Some((last, before)) = self.within.split_last() {
+            let (record, _) = Self::whole(&self.run, self.what).ok()?;
+            let outer = before.iter().try_fold(record, |record, step| inner(record, *step)).ok()?;
+            return match *last {
+                Inner::Table(field) => outer.value(field.key).map(|value| value.span),
+                Inner::Entry(field, at) => outer.tables(field).get(at).map(|record| record.span),
+            };
         }
         match self.what {
             What::Build => Some(self.run.build.number.span),
             What::State(at) => self.run.state(at).map(|state| state.name.span),
             What::Item(at) => self.run.build.items.get(at).map(|item| item.tag.span),
             What::Reading(at) => self.run.tight(at).and_then(|reading| reading.span),
-            What::Trailer | What::Tow | What::People => {
-                self.record_of_whole().ok().map(|(record, _)| record.span)
-            }
+            What::Figure(at) => worked::span(&self.run, at),
+            What::Row(rows, at) => rows::ALL.get(rows)?.entries(&self.run).get(at).map(|record| record.span),
+            What::Trailer
+            | What::Tow
+            | What::People
+            | What::Gas
+            | What::Electric
+            | What::Water
+            | What::Record => Self::whole(&self.run, self.what).ok().map(|(record, _)| record.span),
         }
     }
 
@@ -99,74 +156,86 @@ impl Thing {
         marks.collect()
     }
 
-    fn record_of_whole(&self) -> Known<(&Record, &'static Schema)> {
-        let build = &self.run.build;
+    /// The table of a thing, and what it may hold.
+    pub(crate) fn whole(run: &Run, what: What) -> Known<(&Record, &'static Schema)> {
+        let build = &run.build;
         let absent = |what: &str, table: &str| {
             Missing::new(what, Some(build.number.span), format!("add `[{table}]` to the spec"))
         };
-        match self.what {
-            What::Build => Ok((&build.head, &schema::build::head::SCHEMA)),
-            What::Trailer => Ok((&build.trailer, &schema::trailer::SCHEMA)),
-            What::Tow => {
-                let record = build.tow.as_ref().ok_or_else(|| absent("the tow vehicle", "tow"))?;
-                Ok((record, &schema::tow::SCHEMA))
-            }
-            What::People => {
-                let record = build.people.as_ref().ok_or_else(|| absent("the people", "people"))?;
-                Ok((record, &schema::build::people::SCHEMA))
-            }
+        let (record, name, table) = match what {
+            What::Build => (Some(&build.head), "the build", "build"),
+            What::Trailer => (Some(&build.trailer), "the trailer", "trailer"),
+            What::Tow => (build.tow.as_ref(), "the tow vehicle", "tow"),
+            What::People => (build.people.as_ref(), "the people", "people"),
+            What::Gas => (build.gas.as_ref(), "the gas system", "gas"),
+            What::Electric => (build.electric.as_ref(), "the electric system", "electric"),
+            What::Water => (build.water.as_ref(), "how water is used", "water"),
+            What::Record => (build.record.as_ref(), "the record", "record"),
             What::Item(at) => {
-                let item = build.items.get(at).ok_or_else(|| absent("a part", "item"))?;
-                let schema =
-                    schema_of_kind(item.kind).ok_or_else(|| absent("a part of a known kind", "item"))?;
-                Ok((&item.record, schema))
+                (build.items.get(at).map(|item| &item.record), "a part of a known kind", "item")
             }
-            What::State(_) => Err(absent("fields of a state", "state")),
-            What::Reading(_) => Err(absent("fields of a reading", "reading")),
-        }
+            What::Row(rows, at) => {
+                let entry = rows::ALL.get(rows).and_then(|rows| rows.entries(run).get(at));
+                (entry, "an entry", "build")
+            }
+            What::State(_) => (None, "fields of a state", "state"),
+            What::Reading(_) => (None, "fields of a reading", "reading"),
+            What::Figure(_) => (None, "fields of a figure", "figure"),
+        };
+        record.zip(Self::schema_of(run, what)).ok_or_else(|| absent(name, table))
     }
 
-    fn schema(&self) -> Option<&'static Schema> {
-        if let Some(Field { kind: Kind::Table(schema), .. }) = self.table {
-            return Some(schema);
-        }
-        match self.what {
+    fn schema_of(run: &Run, what: What) -> Option<&'static Schema> {
+        match what {
             What::Build => Some(&schema::build::head::SCHEMA),
             What::Trailer => Some(&schema::trailer::SCHEMA),
             What::Tow => Some(&schema::tow::SCHEMA),
             What::People => Some(&schema::build::people::SCHEMA),
-            What::Item(at) => self.run.build.items.get(at).and_then(|item| schema_of_kind(item.kind)),
-            What::State(_) | What::Reading(_) => None,
+            What::Gas => Some(&schema::gas::SCHEMA),
+            What::Electric => Some(&schema::electric::SCHEMA),
+            What::Water => Some(&schema::build::water::SCHEMA),
+            What::Record => Some(&schema::record::SCHEMA),
+            What::Item(at) => run.build.items.get(at).and_then(|item| schema_of_kind(item.kind)),
+            What::Row(rows, _) => match rows::ALL.get(rows)?.field.kind {
+                Kind::Tables(schema) => Some(schema),
+                _ => None,
+            },
+            What::State(_) | What::Reading(_) | What::Figure(_) => None,
+        }
+    }
+
+    fn schema(&self) -> Option<&'static Schema> {
+        match self.within.last() {
+            Some(step) => step.schema(),
+            None => Self::schema_of(&self.run, self.what),
         }
     }
 
     fn record(&self) -> Known<&Record> {
-        let (whole, _) = self.record_of_whole()?;
-        match self.table {
-            None => Ok(whole),
-            Some(table) => whole.need_table(table),
-        }
+        let (whole, _) = Self::whole(&self.run, self.what)?;
+        self.within.iter().try_fold(whole, |record, step| inner(record, *step))
     }
 
     /// The properties that are worked out for it.
     fn computed(&self) -> &'static [Property] {
-        if self.table.is_some() { &[] } else { properties::of(self.what, &self.run) }
+        if self.within.is_empty() { properties::of(self.what, &self.run) } else { &[] }
     }
 
     fn found(&self, property: &Property) -> Result<Found, Box<EvalAltResult>> {
-        let at = match self.what {
-            What::State(at) | What::Item(at) | What::Reading(at) => at,
-            _ => 0,
-        };
-        (property.get)(&self.run, at).map_err(|missing| Stop::Missing(missing).raise())
+        (property.get)(&self.run, self.what.at()).map_err(|missing| Stop::Missing(missing).raise())
     }
 
-    /// Looks a property up: what is worked out first, then what is written.
+    /// Looks a property up: what is worked out first, then what is written. A name such as `gas/burn_time` is that
+    /// figure of it.
     fn property(&self, name: &str) -> Result<Dynamic, Box<EvalAltResult>> {
+        if name.contains('/') {
+            let found = worked::of(self, name)?;
+            return self.dynamic(found, "");
+        }
         let computed = self.computed();
         if let Some(property) = computed.iter().find(|property| property.name == name) {
             let found = self.found(property)?;
-            return self.dynamic(found, property.says).map_err(|missing| Stop::Missing(missing).raise());
+            return self.dynamic(found, property.says);
         }
         let field = self.schema().and_then(|schema| schema.find(name));
         match field {
@@ -189,8 +258,8 @@ impl Thing {
     }
 
     fn sort(&self) -> String {
-        if let Some(table) = self.table {
-            return format!("`{}`", table.key);
+        if let Some(step) = self.within.last() {
+            return format!("`{}`", step.key().0);
         }
         match self.what {
             What::Build => "the build".to_owned(),
@@ -199,6 +268,14 @@ impl Thing {
             What::People => "the people".to_owned(),
             What::State(_) => "a state".to_owned(),
             What::Reading(_) => "a reading".to_owned(),
+            What::Gas => "the gas system".to_owned(),
+            What::Electric => "the electric system".to_owned(),
+            What::Water => "`water`".to_owned(),
+            What::Record => "the record".to_owned(),
+            What::Row(rows, _) => {
+                rows::ALL.get(rows).map_or(String::new(), |rows| format!("a {}", rows.word))
+            }
+            What::Figure(_) => "a figure".to_owned(),
             What::Item(at) => {
                 self.run.build.items.get(at).map_or("a part".to_owned(), |item| format!("a {}", item.kind))
             }
@@ -219,10 +296,12 @@ impl Thing {
             Value::Texts(list) => texts(list.iter().map(|text| text.value.as_str())),
             Value::Flag(flag) => Dynamic::from(*flag),
             Value::Count(count) => Dynamic::from(INT::from(*count)),
-            Value::Table(_) => {
-                Dynamic::from(Self { run: Rc::clone(&self.run), what: self.what, table: Some(field) })
+            Value::Table(_) => Dynamic::from(self.into(Inner::Table(field))),
+            Value::Tables(list) => {
+                let entries = (0..list.len()).map(|at| Dynamic::from(self.into(Inner::Entry(field, at))));
+                Dynamic::from_array(entries.collect())
             }
-            Value::Tables(_) | Value::Named(_) | Value::ByName(_) | Value::Raw(_) => {
+            Value::Named(_) | Value::ByName(_) | Value::Raw(_) => {
                 return Err(Missing::new(
                     format!("a value of `{}` that a script can use", field.key),
                     None,
@@ -232,9 +311,10 @@ impl Thing {
         })
     }
 
-    fn dynamic(&self, found: Found, says: &'static str) -> Known<Dynamic> {
+    fn dynamic(&self, found: Found, says: &'static str) -> Result<Dynamic, Box<EvalAltResult>> {
         Ok(match found {
             Found::Figure(figure) => Dynamic::from(Measured::new(figure, says)),
+            Found::Named(figure, name) => Dynamic::from(Measured::new(figure, name)),
             Found::Text(text) => Dynamic::from(ImmutableString::from(text)),
             Found::Flag(flag) => Dynamic::from(flag),
             Found::Count(count) => Dynamic::from(INT::try_from(count).unwrap_or(INT::MAX)),
@@ -244,7 +324,8 @@ impl Thing {
                 Dynamic::from_array(list.collect())
             }
             Found::Texts(list) => texts(list.iter().map(String::as_str)),
-            Found::None(missing) => return Err(missing),
+            Found::None(missing) => return Err(Stop::Missing(missing).raise()),
+            Found::NotApplicable(why) => return Err(Stop::NotApplicable(why).raise()),
         })
     }
 
@@ -253,6 +334,9 @@ impl Thing {
     /// A field that is not written has none. What is worked out has none only when that is known: a value that is
     /// missing from the sum is missing here too, or a rule would pass for want of it.
     fn has(&self, name: &str) -> Result<bool, Box<EvalAltResult>> {
+        if name.contains('/') {
+            return Ok(!matches!(worked::of(self, name)?, Found::None(_)));
+        }
         let computed = self.computed();
         if let Some(property) = computed.iter().find(|property| property.name == name) {
             return Ok(!matches!(self.found(property)?, Found::None(_)));
@@ -261,6 +345,23 @@ impl Thing {
             Some(field) => Ok(self.record().is_ok_and(|record| record.value(field.key).is_some())),
             None => Err(self.unknown(name, computed)),
         }
+    }
+}
+
+impl What {
+    /// Its place among its sort.
+    fn at(self) -> usize {
+        match self {
+            Self::State(at) | Self::Item(at) | Self::Reading(at) | Self::Row(_, at) | Self::Figure(at) => at,
+            _ => 0,
+        }
+    }
+}
+
+fn inner(record: &Record, step: Inner) -> Known<&Record> {
+    match step {
+        Inner::Table(field) => record.need_table(field),
+        Inner::Entry(field, at) => record.tables(field).get(at).ok_or_else(|| record.missing(field)),
     }
 }
 

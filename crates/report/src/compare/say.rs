@@ -73,9 +73,9 @@ pub(super) fn margin_cells(change: &ReadingChange, units: Units) -> [String; 3] 
 /// What was measured, of what, and by which rule.
 pub(super) fn measured(reading: &Reading) -> String {
     let what = if reading.what.is_empty() { reading.rule.title.as_str() } else { reading.what.as_str() };
-    let of = match reading.subject.name.as_str() {
-        "" => String::new(),
-        name => format!(" of {} `{name}`", reading.subject.kind),
+    let of = match reading.subject.called() {
+        name if name.is_empty() => name,
+        name => format!(" of {name}"),
     };
     format!("{what}{of} ({})", reading.rule.id)
 }
@@ -205,7 +205,7 @@ fn verdict_words(reading: &Reading, beside: Option<&Reading>, units: Units, coul
         Some(other)
             if other.subject.kind != reading.subject.kind || other.subject.name != reading.subject.name =>
         {
-            format!("{words}, of {} `{}`", reading.subject.kind, reading.subject.name)
+            format!("{words}, of {}", reading.subject.called())
         }
         _ => words,
     };

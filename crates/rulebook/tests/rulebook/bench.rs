@@ -2,7 +2,8 @@
 
 use pintle_finding::{Inspection, Problem, Reading, Verdict};
 use pintle_rulebook::{
-    Detail, Judge, PackFiles, Rulebook, Settings, builtin_packs, read_settings, trial_bases,
+    Bases, Detail, Judge, PackFiles, Rulebook, Settings, TrialResult, builtin_packs, read_settings,
+    run_trials, trial_bases,
 };
 use pintle_script::ARRANGEMENT;
 use pintle_source::{SourceId, Sources};
@@ -55,6 +56,14 @@ impl Bench {
         let stock = read_stock(&sources, &stock, &mut shop);
         assert_eq!(shop, [], "the demo shop's stock must be sound");
         (Self { sources, rulebook, stock, specs }, problems)
+    }
+
+    /// What came of the trials of all its rules.
+    pub(crate) fn trials(&mut self) -> Vec<TrialResult> {
+        let mut problems = Vec::new();
+        let bases = Bases::builtin(&mut self.sources, &mut problems);
+        assert_eq!(problems, []);
+        run_trials(&self.rulebook, &bases, &Bases::default(), &self.sources, |_| true)
     }
 
     /// One of the demo shop's builds, with values put in by path.
@@ -110,7 +119,7 @@ pub(crate) fn pack(data: &str, script: &str) -> Vec<PackFiles> {
         ("rules/own/trial-rule.rhai".to_owned(), script.as_bytes().to_vec()),
         ("rules/own/trial-rule.toml".to_owned(), data.as_bytes().to_vec()),
     ];
-    vec![PackFiles { name: "own".to_owned(), files }]
+    vec![PackFiles { name: "own".to_owned(), builtin: false, files }]
 }
 
 /// A sound rule file that judges every road state against `limit.most`.

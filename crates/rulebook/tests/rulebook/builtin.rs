@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
 use pintle_finding::{Basis, Verdict};
-use pintle_rulebook::{Wanted, builtin_packs, run_trials, trial_bases};
+use pintle_rulebook::{Wanted, builtin_packs};
 
 use crate::bench::Bench;
 
@@ -126,9 +126,7 @@ fn limits_and_scripts_agree() {
 #[test]
 fn every_trial_comes_out_as_expected() {
     let mut bench = Bench::builtin();
-    let mut problems = Vec::new();
-    let results = run_trials(&bench.rulebook, &trial_bases(), &mut bench.sources, |_| true, &mut problems);
-    assert_eq!(problems, []);
+    let results = bench.trials();
     let failures: Vec<String> = results
         .iter()
         .filter_map(|result| {
@@ -145,8 +143,7 @@ fn every_trial_comes_out_as_expected() {
 #[test]
 fn every_fault_has_a_remedy() {
     let mut bench = Bench::builtin();
-    let mut problems = Vec::new();
-    let results = run_trials(&bench.rulebook, &trial_bases(), &mut bench.sources, |_| true, &mut problems);
+    let results = bench.trials();
     let mut readings: Vec<_> = results.into_iter().flat_map(|result| result.readings).collect();
     let stems: Vec<String> = bench.specs.iter().map(|(stem, _)| stem.clone()).collect();
     for stem in stems {

@@ -1,15 +1,12 @@
 //! The trial runner itself: a trial that comes out otherwise than expected is said to.
 
-use pintle_rulebook::{TrialResult, run_trials, trial_bases};
+use pintle_rulebook::TrialResult;
 
 use crate::bench::{Bench, DATA, SCRIPT, pack};
 
 fn tried(data: &str) -> TrialResult {
     let mut bench = Bench::with(&pack(data, SCRIPT), "");
-    let mut problems = Vec::new();
-    let mut results =
-        run_trials(&bench.rulebook, &trial_bases(), &mut bench.sources, |_| true, &mut problems);
-    assert_eq!(problems, []);
+    let mut results = bench.trials();
     assert_eq!(results.len(), 1);
     results.remove(0)
 }
@@ -58,9 +55,7 @@ fn a_broken_rule_fails_its_trials_whatever_they_expect() {
     for expect in ["pass", "fault", "not applicable", "cannot judge"] {
         let data = DATA.replace("expect = \"fault\"", &format!("expect = \"{expect}\""));
         let mut bench = Bench::with(&pack(&data, &format!("{SCRIPT}throw \"x\";")), "");
-        let mut problems = Vec::new();
-        let results =
-            run_trials(&bench.rulebook, &trial_bases(), &mut bench.sources, |_| true, &mut problems);
+        let results = bench.trials();
         assert!(results[0].failure.as_deref().unwrap().starts_with("the rule is broken: "), "{expect}");
     }
 }

@@ -47,7 +47,7 @@ fn every_property_can_be_asked_of_every_demo_build() {
         let mut problems: Vec<Problem> = Vec::new();
         let build = read_build(&bench.sources, *id, &bench.stock, &mut problems);
         assert_eq!(problems, []);
-        let run = Run::new(build.unwrap());
+        let run = Run::new(build.unwrap(), &pintle_script::Grounds::default());
         // A reading that passes with little to spare, as a rule would leave it.
         if let Ok(share) = run.weights(0).tongue_share() {
             run.note_tight(vec![Tight {

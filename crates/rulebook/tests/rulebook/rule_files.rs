@@ -186,7 +186,7 @@ fn half_a_rule_and_stray_files_are_problems() {
         file("whole.rhai", SCRIPT),
         file("whole.toml", DATA),
     ];
-    let (bench, problems) = Bench::tried(&[PackFiles { name: "own".to_owned(), files }], "");
+    let (bench, problems) = Bench::tried(&[PackFiles { name: "own".to_owned(), builtin: false, files }], "");
     let said: Vec<(&str, &str)> =
         problems.iter().map(|problem| (problem.code, problem.message.as_str())).collect();
     assert_eq!(

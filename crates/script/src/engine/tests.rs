@@ -20,7 +20,7 @@ use super::{Engine, ScriptError};
 use crate::judges::Judges;
 use crate::measured::Limit;
 use crate::recorder::{End, Judgement};
-use crate::run::Run;
+use crate::run::{Grounds, Run};
 use crate::thing::What;
 
 /// A trailer of 2,000 lb with 300 lb on its tongue, and one road state with nothing aboard.
@@ -106,7 +106,7 @@ impl Bench {
         };
         Self {
             engine: Engine::new(),
-            run: Run::new(build.unwrap()),
+            run: Run::new(build.unwrap(), &Grounds::default()),
             limits: Rc::from([limit("least", "10 %"), limit("most", "3000 lb")]),
             sources,
         }

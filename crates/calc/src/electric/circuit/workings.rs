@@ -140,7 +140,7 @@ pub(crate) fn workings(system: System<'_>) -> Vec<Working> {
     let mut all = wired(system);
     if system.circuits().is_empty() && system.build.of_kind("battery").next().is_some() {
         let none = |_: &mut Work| -> Known<bool> { Err(system.need()?.missing(&CIRCUIT)) };
-        all.push(Working::of(TOPIC, "fused", "the circuits", "whether each has a fuse of its own", none));
+        all.push(Working::of(TOPIC, "fused", "the circuits", "whether it has a fuse of its own", none));
     }
     for record in system.circuits() {
         for (key, says, sum, caution) in FIGURES {

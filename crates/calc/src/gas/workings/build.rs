@@ -111,22 +111,16 @@ fn connected_gas(work: &mut Work, case: &Case<'_>) -> Known<Figure> {
 }
 
 fn lasts(case: &Case<'_>) -> Working {
-    Working::of(
-        GAS,
-        "burn_time",
-        BUILD,
-        "how long the connected cylinders feed every appliance at full flame",
-        |work| {
-            let m = connected_gas(work, case)?;
-            let h = work.assume("H", case, &assume::GAS, &assume::gas::HEATING_VALUE)?;
-            let p = heat_input(work, case)?;
-            if p.quantity.si() <= 0.0 {
-                return Ok(Outcome::None("nothing burns propane".to_owned()));
-            }
-            let origin = Origin::derived("definition of the heating value");
-            work.step("t", "time", "m · H / P", Ok(burn_time(&m, &h, &p)), origin).map(Outcome::Figure)
-        },
-    )
+    Working::of(GAS, "burn_time", BUILD, "how long it feeds every appliance at full flame", |work| {
+        let m = connected_gas(work, case)?;
+        let h = work.assume("H", case, &assume::GAS, &assume::gas::HEATING_VALUE)?;
+        let p = heat_input(work, case)?;
+        if p.quantity.si() <= 0.0 {
+            return Ok(Outcome::None("nothing burns propane".to_owned()));
+        }
+        let origin = Origin::derived("definition of the heating value");
+        work.step("t", "time", "m · H / P", Ok(burn_time(&m, &h, &p)), origin).map(Outcome::Figure)
+    })
 }
 
 fn days(case: &Case<'_>) -> Working {
@@ -160,7 +154,7 @@ fn drawn_together(case: &Case<'_>) -> Working {
         GAS,
         "draw_cold",
         BUILD,
-        "what the connected cylinders give in the coldest use at the least fill",
+        "greatest lasting draw in the coldest use at the least fill",
         |work| {
             let bodies = connected_bodies(case)?;
             let in_turn = if bodies.len() > 1 {

@@ -223,23 +223,17 @@ fn draw(case: &Case<'_>, body: &Item) -> Working {
 }
 
 fn alone(case: &Case<'_>, body: &Item) -> Working {
-    Working::of(
-        GAS,
-        "burn_time",
-        body.called(),
-        "how long it alone feeds every appliance at full flame",
-        |work| {
-            let m = work.take("m", "gas when full", gas_in(body))?;
-            let h = work.assume("H", case, &assume::GAS, &assume::gas::HEATING_VALUE)?;
-            let p = work.take("P", "heat input of all propane appliances", input(case.build))?;
-            if p.quantity.si() <= 0.0 {
-                return Ok(Outcome::None("nothing burns propane".to_owned()));
-            }
-            let time = Ok(burn_time(&m, &h, &p));
-            work.step("t", "time", "m · H / P", time, Origin::derived("definition of the heating value"))
-                .map(Outcome::Figure)
-        },
-    )
+    Working::of(GAS, "burn_time", body.called(), "how long it feeds every appliance at full flame", |work| {
+        let m = work.take("m", "gas when full", gas_in(body))?;
+        let h = work.assume("H", case, &assume::GAS, &assume::gas::HEATING_VALUE)?;
+        let p = work.take("P", "heat input of all propane appliances", input(case.build))?;
+        if p.quantity.si() <= 0.0 {
+            return Ok(Outcome::None("nothing burns propane".to_owned()));
+        }
+        let time = Ok(burn_time(&m, &h, &p));
+        work.step("t", "time", "m · H / P", time, Origin::derived("definition of the heating value"))
+            .map(Outcome::Figure)
+    })
 }
 
 /// Force in N that so many times its weight makes of a mass in kg: F = n · m · g.

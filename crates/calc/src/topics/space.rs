@@ -1,0 +1,78 @@
+//! The sorts of figures of the room inside.
+
+use super::Gives::{Figure, Flag, Share, Text, Texts};
+use super::{Sort, sort};
+
+/// In the order in which they are worked out.
+pub(super) const SORTS: &[Sort] = &[
+    sort("space/plan_area", Figure("in²"), "plan area inside, sealed lockers off"),
+    sort("space/plan_middle", Figure("in"), "middle of the plan ahead of the rear door"),
+    sort("space/inside_length", Figure("in"), "length inside on the centreline"),
+    sort("space/headroom", Figure("in"), "height inside"),
+    sort("space/standing_room", Figure("in"), "height inside over what standing takes"),
+    sort("space/area_per_person", Figure("in²"), "plan area for each who sleeps inside"),
+    sort("space/area_asked", Figure("in²"), "plan area that a sleeping room of that many has to have"),
+    sort(
+        "space/outside_box",
+        Figure("in"),
+        "how far it stands beyond the inside of the box; negative for the room it has",
+    ),
+    sort("space/meets", Texts, "parts that its box meets"),
+    sort("space/swing_meets", Texts, "what stands where it swings, beds folded away"),
+    sort("space/swing_meets_at_night", Texts, "what stands where it swings, beds in use"),
+    sort(
+        "space/swings_beyond",
+        Figure("in"),
+        "how far it swings beyond the inside of the box; negative for the room it leaves",
+    ),
+    sort("space/berth_length", Figure("in"), "its longer side"),
+    sort("space/berth_width", Figure("in"), "its shorter side"),
+    sort("space/berth_headroom", Figure("in"), "room above its mattress"),
+    sort("space/fall_height", Figure("in"), "its top above the floor"),
+    sort("space/burner_gap", Figure("in"), "least gap to what burns fuel inside"),
+    sort("space/berth_load", Share, "people in it, of what it is made for"),
+    sort("space/free_floor", Figure("in²"), "floor on which nothing stands"),
+    sort("space/ways_out", Texts, "ways out with a path that is wide enough"),
+    sort("space/smoke_alarms", Texts, "alarms that sense smoke"),
+    sort("space/extinguishers", Texts, "fire extinguishers"),
+    sort("space/exits", Texts, "openings reckoned as ways out"),
+    sort("space/exits_apart", Figure("in"), "from one way out to the farthest other"),
+    sort("space/doors_apart", Figure("in"), "from one door to the farthest other"),
+    sort(
+        "space/door_slack",
+        Figure("in"),
+        "room that the door it fits best leaves beside or above it; negative where it fits through none",
+    ),
+    sort("space/comes_out", Flag, "whether a way out by a door was found, all else aboard"),
+    sort("space/lift_share", Share, "its weight, of what one person lifts"),
+    sort(
+        "space/into_nose",
+        Figure("in"),
+        "how far its front corners stand into the slope of the nose; negative for the room they have",
+    ),
+    sort("space/covered_by", Texts, "what stands where people must get at it"),
+    sort("space/exit_path", Figure("in"), "narrowest place of the widest path to a way out"),
+    sort(
+        "space/ways_independent",
+        Flag,
+        "whether two of them are there, neither reached only past the other",
+    ),
+    sort("space/own_door", Flag, "whether a door is reached from the berth itself"),
+    sort("space/clear_width", Figure("in"), "width that it leaves free"),
+    sort("space/clear_height", Figure("in"), "height that it leaves free"),
+    sort("space/clear_least", Figure("in"), "shorter side of what it leaves free"),
+    sort("space/clear_area", Figure("in²"), "area that it leaves free"),
+    sort("space/latch_height", Figure("in"), "its latch above the floor"),
+    sort("space/opens_from_inside", Flag, "whether it opens from inside without tool or key"),
+    sort("space/can_lock_in", Flag, "whether it can be locked or barred from outside on people inside"),
+    sort("space/sill_height", Figure("in"), "lower edge of it above the floor"),
+    sort(
+        "space/comes_out_last",
+        Flag,
+        "whether a way out was found with the other removable parts taken out before it",
+    ),
+    sort("space/comes_out_by", Text, "the door that it comes out by"),
+    sort("space/in_wheel_box", Texts, "wheel boxes that it stands in"),
+    sort("space/extinguisher_to_exit", Figure("in"), "from it to the nearest way out"),
+    sort("space/fold_meets", Texts, "what stands in its way as it is folded away"),
+];
