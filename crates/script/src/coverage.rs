@@ -37,7 +37,9 @@ pub(crate) fn note(engine: &mut Engine) -> Lines {
     engine.register_debugger(
         |_, debugger| debugger,
         move |_, _, node, _, _| {
-            seen.borrow_mut().extend(line(&node));
+            // A statement that is a bare expression is announced as that expression.
+            let expression = matches!(node, ASTNode::Expr(_)).then(|| node.position().line());
+            seen.borrow_mut().extend(line(&node).or(expression.flatten()));
             Ok(DebuggerCommand::StepInto)
         },
     );
