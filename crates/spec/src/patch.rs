@@ -55,7 +55,8 @@ pub fn set(root: &mut Node, path: &str, path_span: Span, value: &Node) -> Result
 pub fn set_at(root: &mut Node, steps: &[&str], span: Span, value: &Node) -> Result<(), Problem> {
     let (last, place) = match walk(root, steps, span, true)? {
         (Last::Element, place) => {
-            replace_table(place, value);
+            let list = steps.split_last().map(|(_, list)| list);
+            replace_table(place, list.and_then(told_apart_by), value);
             return Ok(());
         }
         (Last::Key(last), place) => (last, place),
@@ -242,12 +243,12 @@ fn push(root: &mut Node, list: &str, span: Span, new: Node) {
     }
 }
 
-/// Replaces a tagged table by another, keeping the tag where the new one does not give it.
-fn replace_table(place: &mut Node, value: &Node) {
+/// Replaces a table of a list by another, keeping its tag or name where the new one does not give it.
+fn replace_table(place: &mut Node, told_apart_by: Option<&str>, value: &Node) {
     let kept: Vec<Entry> = place
         .entries()
         .iter()
-        .filter(|entry| matches!(entry.key.as_str(), "tag" | "name") && value.child(&entry.key).is_none())
+        .filter(|entry| Some(entry.key.as_str()) == told_apart_by && value.child(&entry.key).is_none())
         .cloned()
         .collect();
     let mut new = value.clone();

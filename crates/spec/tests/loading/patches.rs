@@ -270,6 +270,8 @@ fn tables_of_a_system_are_found_by_their_names() {
     ] {
         assert_eq!(base.text(path), Some(name), "{path}");
     }
+    base.set("electric.use.lights", "{ power = \"5 W\" }").unwrap();
+    assert_eq!(base.text("electric.use.lights.what"), Some("lights"), "a table keeps what tells it apart");
     patch::remove(&mut base.root, "electric.circuit.lights", base.path).unwrap();
     assert_eq!(base.text("electric.circuit.lights.gauge"), None);
     assert_eq!(base.text("electric.circuit.roof fan.gauge"), Some("14 AWG"), "what stands beside it stays");
