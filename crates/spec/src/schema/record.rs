@@ -8,47 +8,13 @@ use crate::field::Range::NotNegative;
 crate::schema! {
     /// `[record]`.
     "the record";
+    OUTLET_TEST = "outlet_test": Table(&super::electric::outlet_test::SCHEMA); "the test of the mains outlets"
+    SKIN_TEST = "skin_test": Table(&super::electric::skin_test::SCHEMA); "the voltage of the trailer's skin against the ground, plugged in"
     BREAKAWAY_HOLD = "breakaway_hold": Quantity(Dimension::TIME, NotNegative); "how long the breakaway held the brakes when it was tried"
     TICKETS = "ticket": Tables(&ticket::SCHEMA); "what a scale said of one state; one `[[record.ticket]]` table each"
     DELIVERED = "delivered": Text; "the day the trailer is or was handed over, as in 2026-05-04"
     LEAK_TEST = "leak_test": Table(&super::gas::leak_test::SCHEMA); "the leak test of the gas system"
-    OUTLET_TEST = "outlet_test": Table(&outlet_test::SCHEMA); "the test of the mains outlets"
-    SKIN_TEST = "skin_test": Table(&skin_test::SCHEMA); "the voltage of the trailer's skin against the ground, plugged in"
     NOTE = "note": Text; "anything a reader should know"
-}
-
-/// `outlet_test`.
-pub mod outlet_test {
-    use crate::field::Kind::{Flag, Text, Texts};
-
-    crate::schema! {
-        /// `outlet_test`.
-        "the test of the mains outlets";
-        OUTLETS = "outlets": Texts; "the outlets that were tested, by their names"
-        POLARITY = "polarity": Flag; "whether live, neutral and earth were each at its place at all of them"
-        GFCI_TRIPPED = "gfci_tripped": Flag; "whether every ground-fault interrupter tripped when it was tried, and the outlets after it went dead"
-        NEUTRAL_APART = "neutral_apart": Flag; "whether a meter found neutral and earth apart, unplugged and every inverter off"
-        DATE = "date": Text; "the day it was tested, as in 2026-05-02"
-        INSTRUMENT = "instrument": Text; "what it was tested with"
-        NOTE = "note": Text; "anything a reader should know"
-    }
-}
-
-/// `skin_test`.
-pub mod skin_test {
-    use pintle_quantity::Dimension;
-
-    use crate::field::Kind::{Quantity, Text};
-    use crate::field::Range::NotNegative;
-
-    crate::schema! {
-        /// `skin_test`.
-        "the test of the trailer's skin";
-        VOLTAGE = "voltage": Quantity(Dimension::VOLTAGE, NotNegative); "the greatest voltage between bare metal of the trailer and the ground, plugged in and everything switched on"
-        DATE = "date": Text; "the day it was tested, as in 2026-05-02"
-        INSTRUMENT = "instrument": Text; "what it was measured with"
-        NOTE = "note": Text; "anything a reader should know"
-    }
 }
 
 /// `ticket`.
