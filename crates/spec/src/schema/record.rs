@@ -8,6 +8,8 @@ use crate::field::Range::NotNegative;
 crate::schema! {
     /// `[record]`.
     "the record";
+    OUTLET_TEST = "outlet_test": Table(&super::electric::outlet_test::SCHEMA); "the test of the mains outlets"
+    SKIN_TEST = "skin_test": Table(&super::electric::skin_test::SCHEMA); "the voltage of the trailer's skin against the ground, plugged in"
     BREAKAWAY_HOLD = "breakaway_hold": Quantity(Dimension::TIME, NotNegative); "how long the breakaway held the brakes when it was tried"
     TICKETS = "ticket": Tables(&ticket::SCHEMA); "what a scale said of one state; one `[[record.ticket]]` table each"
     DELIVERED = "delivered": Text; "the day the trailer is or was handed over, as in 2026-05-04"
