@@ -52,7 +52,17 @@ fn the_gap_to_a_burner() {
     // It ends 3 in ahead of the bed and 4 in below it; across they lie abreast.
     assert!((inches(&heater("inside"), "burner_gap") - 5.0).abs() < 1e-9);
     let outside = of(&build(FLAT, &format!("{BED}{}", heater("outside"))));
-    assert!(!outside.iter().any(|working| working.key == "burner_gap"));
+    assert!(!outside.iter().any(|working| working.key == "burner_gap" || working.key == "bedding_gap"));
+    // Seen from the heater it is the same gap, to the nearest of the berths.
+    let all = of(&build(FLAT, &format!("{BED}{}", heater("inside"))));
+    assert!((value(&figure(&all, "bedding_gap", "item `heater`"), "in") - 5.0).abs() < 1e-9);
+    let bunk = "\n[[berth]]\ntag = \"bunk\"\nlength = \"20 in\"\nwidth = \"70 in\"\nheight = \"4 in\"\nat = { front = \"55 in\", centre = \"0 in\", floor = \"0 in\" }\n";
+    let all = of(&build(FLAT, &format!("{BED}{bunk}{}", heater("inside"))));
+    assert!((value(&figure(&all, "bedding_gap", "item `heater`"), "in") - 2.0).abs() < 1e-9);
+    let unsaid = of(&build(FLAT, &format!("{BED}{}", heater("inside").replace("used = \"inside\"\n", ""))));
+    assert_eq!(missing(&unsaid, "bedding_gap", "item `heater`").what, "`used` of item `heater`");
+    let nobody = of(&build(FLAT, &heater("inside")));
+    assert!(!nobody.iter().any(|working| working.key == "bedding_gap"));
 }
 
 #[test]
