@@ -31,6 +31,7 @@ pub(super) const SORTS: &[Sort] = &[
     sort("space/fall_height", Figure("in"), "its top above the floor"),
     sort("space/burner_gap", Figure("in"), "least gap to what burns fuel inside"),
     sort("space/berth_load", Share, "people in it, of what it is made for"),
+    sort("space/berth_taken", Share, "people who lie in it, of those it is for"),
     sort("space/free_floor", Figure("in²"), "floor on which nothing stands"),
     sort("space/bedding_gap", Figure("in"), "least gap to a place to sleep"),
     sort("space/door_path", Figure("in"), "widest path to a door"),

@@ -71,6 +71,16 @@ fn room_for_each_sleeper() {
     let all = of(&build(FLAT, &format!("{BED}{night}")));
     assert!((value(&figure(&all, "area_per_person", "state `night`"), "ft²") - 36.0).abs() < 1e-9);
     assert!((value(&figure(&all, "area_asked", "state `night`"), "ft²") - 70.0).abs() < 1e-9);
+    let full = |count: u32| {
+        let night = night.replace("count = 2", &format!("count = {count}"));
+        figure(&of(&build(FLAT, &format!("{BED}{night}"))), "berth_taken", "berth `bed` in state `night`")
+            .quantity
+            .si()
+    };
+    assert!((full(2) - 1.0).abs() < 1e-12 && (full(3) - 1.5).abs() < 1e-12, "it is for two");
+    let for_nobody = of(&build(FLAT, &format!("{}{night}", BED.replace("people = 2", "people = 0"))));
+    let missing = missing(&for_nobody, "berth_taken", "berth `bed` in state `night`");
+    assert_eq!(missing.what, "a berth for anybody: berth `bed` is for nobody");
     let empty = of(&build(FLAT, &format!("{BED}{}", night.replace("count = 2", "count = 0"))));
     assert!(!empty.iter().any(|working| working.key == "area_per_person"));
 }

@@ -1,6 +1,6 @@
 //! Figures of berths, and of the ways from each to each way out at night.
 
-use pintle_quantity::Dimension;
+use pintle_quantity::{Dimension, Quantity};
 use pintle_spec::field::Field;
 use pintle_spec::schema::assume::{self, space};
 use pintle_spec::schema::kinds::berth;
@@ -32,6 +32,9 @@ pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
         all.extend(measures(build, at, body));
     }
     all.extend(beside_burners(build));
+    for state in nights(build) {
+        all.extend(taken(build, state));
+    }
     let budget = budget();
     for (at, state) in nights(build).enumerate() {
         if at < MOST_NIGHTS {
@@ -82,6 +85,30 @@ fn measures(build: &Build, at: usize, body: &Item) -> Vec<Working> {
         work.step("u", "share", "P / R", Ok(p.over(&r).as_share()), Origin::derived("definition"))
     }));
     all
+}
+
+/// How many lie in each berth in a state, of those it is for.
+fn taken(build: &Build, state: &State) -> Vec<Working> {
+    let lying = state.people.iter().filter_map(|(at, count)| {
+        let body = build.items.get(*at)?;
+        let of = format!("{} in state `{}`", body.called(), state.name.value);
+        let count = f64::from(count.value);
+        Some(Working::of(TOPIC, "berth_taken", of, "people who lie in it, of those it is for", |work| {
+            let number = |n: f64| Figure::constant(Quantity::from_si(n, Dimension::NONE));
+            let n = work.step("n", "people who lie in it", "", Ok(number(count)), Origin::WRITTEN)?;
+            let places = match body.record.need_count(&berth::PEOPLE)?.value {
+                0 => Err(Missing::new(
+                    format!("a berth for anybody: {} is for nobody", body.called()),
+                    Some(body.tag.span),
+                    "give the number of people it is for",
+                )),
+                places => Ok(number(f64::from(places))),
+            };
+            let p = work.step("p", "people it is for", "", places, Origin::WRITTEN)?;
+            work.step("u", "share", "n / p", Ok(n.over(&p).as_share()), Origin::derived("definition"))
+        }))
+    });
+    lying.collect()
 }
 
 /// From each appliance that is used inside to the nearest berth inside, where anybody sleeps there.
