@@ -127,6 +127,7 @@ pub mod appliance {
         FLUE = "flue": Word(&["flueless", "open-flued", "room-sealed"]); "where its air comes from and its fumes go to"
         USED = "used": Word(&["inside", "outside"]); "where it is used"
         PURPOSE = "purpose": Word(&["cooking", "heating", "hot water", "cooling"]); "what it is for"
+        CLEARANCE_NEEDED = "clearance_needed": Quantity(Dimension::LENGTH, NotNegative); "room that its maker asks for between it and what can burn"
         DAILY = "daily": Quantity(Dimension::TIME, NotNegative); "time in a day for which it burns, reckoned at full flame"
     }
 }
@@ -341,6 +342,7 @@ pub mod berth {
         "a berth" with crate::schema::item::SCHEMA;
         PEOPLE = "people": Count(0); "how many it is for"
         FOLDS = "folds": Table(&crate::schema::moves::folds::SCHEMA); "where it is when it is folded away"
+        TALLEST = "tallest": Quantity(Dimension::LENGTH, Positive); "height of the tallest who sleeps in it; that of the tallest of the people when not given"
         RATED = "rated": Quantity(Dimension::MASS, Positive); "weight of people that what carries it is made for"
         GUARD = "guard": Quantity(Dimension::LENGTH, NotNegative); "height of the guard on its open sides above the mattress; zero for none"
         FLAME_LABEL = "flame_label": Flag; "whether mattress and curtains carry a label of a flame test"
