@@ -21,6 +21,10 @@ pub(crate) fn register(engine: &mut Engine) {
     });
     engine.register_fn("listed", |list: Array| {
         let names = list.iter().filter_map(|held| held.clone().try_cast::<ImmutableString>());
-        names.map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ")
+        // What quotes a name already, such as "vent `low`", needs no quotes of its own.
+        let quoted = |name: ImmutableString| {
+            if name.contains('`') { name.to_string() } else { format!("`{name}`") }
+        };
+        names.map(quoted).collect::<Vec<_>>().join(", ")
     });
 }
