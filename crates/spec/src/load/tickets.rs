@@ -1,4 +1,4 @@
-//! `[record]`: the states that scale tickets name, and the days of what is recorded.
+//! `[[record.ticket]]`: the states that scale tickets name, and the days of the record.
 
 use pintle_finding::{Label, Problem, Role};
 
@@ -8,16 +8,13 @@ use crate::node::{Node, NodeValue};
 use crate::read::list;
 use crate::record::Record;
 use crate::say::{PAST_HELP, full, near, past_help, shown};
-use crate::schema::record::{self, ticket, torque};
+use crate::schema::record::{self, ticket};
 use crate::schema::state;
 
 /// Says which tickets name a state that the spec does not have, and which days are none.
 pub(super) fn check_tickets(record: Option<&Record>, states: Option<&Node>, problems: &mut Vec<Problem>) {
     let Some(record) = record else { return };
     refuse_no_day(record, &record::DELIVERED, problems);
-    for entry in record.tables(&record::TORQUES) {
-        refuse_no_day(entry, &torque::DATE, problems);
-    }
     // Names as they are written: a state that could not be read has a name all the same.
     let nodes = match states.map(|states| &states.value) {
         Some(NodeValue::Array(nodes)) => nodes.as_slice(),

@@ -11,7 +11,6 @@ crate::schema! {
     BREAKAWAY_HOLD = "breakaway_hold": Quantity(Dimension::TIME, NotNegative); "how long the breakaway held the brakes when it was tried"
     TICKETS = "ticket": Tables(&ticket::SCHEMA); "what a scale said of one state; one `[[record.ticket]]` table each"
     DELIVERED = "delivered": Text; "the day the trailer is or was handed over, as in 2026-05-04"
-    TORQUES = "torque": Tables(&torque::SCHEMA); "what bolts were tightened to; one `[[record.torque]]` table for each part"
     LEAK_TEST = "leak_test": Table(&super::gas::leak_test::SCHEMA); "the leak test of the gas system"
     NOTE = "note": Text; "anything a reader should know"
 }
@@ -37,26 +36,6 @@ pub mod ticket {
         TONGUE_RESOLUTION = "tongue_resolution": Quantity(Dimension::MASS, Positive); "step of the display that `tongue` was read off; that of `resolution` when not given"
         DATE = "date": Text; "the day it was weighed, as in 2026-05-02"
         INSTRUMENT = "instrument": Text; "which scale"
-        NOTE = "note": Text; "anything a reader should know"
-    }
-}
-
-/// `torque`.
-pub mod torque {
-    use pintle_quantity::Dimension;
-
-    use crate::field::Kind::{Count, Quantity, Text};
-    use crate::field::Range::Positive;
-
-    crate::schema! {
-        /// `[[record.torque]]`. A wrench that clicks says what it was set to, not what the bolt had before.
-        "a torque record";
-        PART = "part": Text, required; "tag of the part whose bolts were tightened"
-        TORQUE = "torque": Quantity(Dimension::ENERGY, Positive); "what the wrench was set to, or read"
-        COUNT = "count": Count(1); "how many bolts were tightened; all of the part's when not given"
-        WRENCH = "wrench": Text; "which torque wrench, with its number"
-        DATE = "date": Text; "the day it was done, as in 2026-05-02"
-        BY = "by": Text; "who did it"
         NOTE = "note": Text; "anything a reader should know"
     }
 }

@@ -84,22 +84,3 @@ fn days_are_days_of_the_calendar() {
     }
     sound(&with("[record]\ndelivered = \"2024-02-29\"\n"), STOCK);
 }
-
-#[test]
-fn a_torque_record_names_a_part_and_has_a_day() {
-    says_of(
-        "[[record.torque]]\npart = \"galley\"\ntorque = \"23 lbf·ft\"\ndate = \"2 May\"\n",
-        &[(
-            "no-day",
-            "`date` of `torque` of `record` of the spec is no day: `2 May`",
-            "write year, month and day, such as `2026-05-04`",
-            "\"2 May\"",
-            4,
-        )],
-    );
-    let build = sound(&with("[[record.torque]]\npart = \"galley\"\ntorque = \"23 lbf·ft\"\n"), STOCK);
-    let record = build.record.unwrap();
-    let torques = record.tables(&pintle_spec::schema::record::TORQUES);
-    let torque = torques[0].quantity(&pintle_spec::schema::record::torque::TORQUE).unwrap();
-    assert!((torque.value.si() - 23.0 * 1.355_817_948).abs() < 1e-6);
-}
