@@ -82,11 +82,7 @@ fn called(run: &Run, what: What) -> Option<String> {
             Some(format!("{sort} `{}`", state.name.value))
         }
         What::Item(at) => build.items.get(at).map(pintle_spec::Item::called),
-        What::Row(at, entry) => {
-            let rows = rows::ALL.get(at)?;
-            let sort = rows.field.key;
-            Some(format!("{sort} `{}`", rows.called(run, entry)?))
-        }
+        What::Row(at, entry) => rows::ALL.get(at)?.of(run, entry),
         What::Figure(at) => figure(run, at).ok().map(|figure| figure.of.clone()),
         _ => None,
     }
@@ -115,10 +111,7 @@ pub(crate) fn span(run: &Run, at: usize) -> Option<Span> {
     let entry = || {
         let of = &figure(run, at).ok()?.of;
         rows::ALL.iter().find_map(|rows| {
-            let named = |entry: &usize| {
-                rows.called(run, *entry)
-                    .is_some_and(|name| of.contains(&format!("{} `{name}`", rows.field.key)))
-            };
+            let named = |entry: &usize| rows.of(run, *entry).is_some_and(|name| of.contains(&name));
             let entry = (0..rows.count(run)).find(named)?;
             rows.entries(run).get(entry).map(|record| record.span)
         })

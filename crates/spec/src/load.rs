@@ -5,6 +5,7 @@ mod amounts;
 mod electric;
 mod gas;
 mod items;
+mod papers;
 mod states;
 mod tags;
 mod tickets;
@@ -98,6 +99,7 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
     let electric =
         spec.table(&build::ELECTRIC).map(|written| electric::read_electric(written, &fitted, problems));
     let states = states::read_states(raw(&build::STATES), &fitted, &rules, &surfaces, problems);
+    papers::check(spec.table(&build::RECORD), &fitted, problems);
     tickets::check_tickets(spec.table(&build::RECORD), raw(&build::STATES), problems);
     if !problems.is_empty() {
         return None;

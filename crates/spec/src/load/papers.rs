@@ -1,0 +1,86 @@
+//! `[record]` besides its tickets: the days in it, and the parts that it names.
+
+use std::collections::BTreeMap;
+
+use pintle_finding::{Label, Problem, Role};
+
+use super::items::Fitted;
+use super::tags::{Sort, Tags, only_once};
+use crate::date::day;
+use crate::field::Field;
+use crate::record::Record;
+use crate::say::{full, shown};
+use crate::schema::gas::leak_test;
+use crate::schema::record::{
+    self, alarm_test, brake_test, change, lamp_test, photo, recheck, serial, sign_off, ticket,
+};
+
+/// The days of the record itself.
+static OWN_DAYS: &[&Field] = &[&record::DELIVERED, &record::SEEN];
+/// Those of the tables in it.
+static DAYS_OF_TABLES: &[(&Field, &Field)] = &[
+    (&record::LEAK_TEST, &leak_test::DATE),
+    (&record::BRAKE_TEST, &brake_test::DATE),
+    (&record::LAMP_TEST, &lamp_test::DATE),
+];
+/// Those of the lists in it.
+static DAYS_OF_LISTS: &[(&Field, &[&Field])] = &[
+    (&record::TICKETS, &[&ticket::DATE]),
+    (&record::ALARM_TESTS, &[&alarm_test::DATE, &alarm_test::REPLACE]),
+    (&record::PHOTOS, &[&photo::DATE]),
+    (&record::RECHECKS, &[&recheck::DUE, &recheck::DONE]),
+    (&record::CHANGES, &[&change::DATE, &change::REVIEWED]),
+    (&record::SIGN_OFF, &[&sign_off::DATE]),
+];
+
+/// Says which days are none, and which tags name no part that can be meant.
+pub(super) fn check(record: Option<&Record>, fitted: &Fitted, problems: &mut Vec<Problem>) {
+    let Some(record) = record else { return };
+    OWN_DAYS.iter().for_each(|field| refuse_no_day(record, field, problems));
+    for (table, field) in DAYS_OF_TABLES {
+        if let Some(table) = record.table(table) {
+            refuse_no_day(table, field, problems);
+        }
+    }
+    for (list, fields) in DAYS_OF_LISTS {
+        for entry in record.tables(list) {
+            if full(problems) {
+                return;
+            }
+            fields.iter().for_each(|field| refuse_no_day(entry, field, problems));
+        }
+    }
+    refuse_no_part(record, (&record::ALARM_TESTS, &alarm_test::ALARM, Sort::Alarm), fitted, problems);
+    refuse_no_part(record, (&record::SERIALS, &serial::ITEM, Sort::Part), fitted, problems);
+}
+
+fn refuse_no_part(
+    record: &Record,
+    (list, field, sort): (&'static Field, &'static Field, Sort),
+    fitted: &Fitted,
+    problems: &mut Vec<Problem>,
+) {
+    let mut seen = BTreeMap::new();
+    let what = format!("`{}` of the record", list.key);
+    for entry in record.tables(list) {
+        if full(problems) {
+            return;
+        }
+        let Some(tag) = entry.text(field) else { continue };
+        if only_once(tag, &what, &mut seen, problems) {
+            Tags { fitted, what: &what }.find(tag.value, tag.span, sort, problems);
+        }
+    }
+}
+
+fn refuse_no_day(record: &Record, field: &'static Field, problems: &mut Vec<Problem>) {
+    let Some(given) = record.text(field).filter(|given| day(given.value).is_none()) else { return };
+    problems.push(
+        Problem::new(
+            "no-day",
+            format!("`{}` of {} is no day: `{}`", field.key, record.what, shown(given.value)),
+        )
+        .at(Label::new(given.span, Role::Subject, "no day of the calendar"))
+        .help("write year, month and day, such as `2026-05-04`"),
+    );
+}
