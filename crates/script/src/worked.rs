@@ -128,6 +128,7 @@ fn whole(build: &Build, topic: &str) -> Option<Span> {
         "electric" => build.electric.as_ref(),
         "water" => build.water.as_ref(),
         "scale" => build.record.as_ref(),
+        "quote" => build.quote.as_ref(),
         "tow" => build.tow.as_ref(),
         _ => None,
     };

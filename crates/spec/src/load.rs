@@ -100,6 +100,7 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
         spec.table(&build::ELECTRIC).map(|written| electric::read_electric(written, &fitted, problems));
     let states = states::read_states(raw(&build::STATES), &fitted, &rules, &surfaces, problems);
     papers::check(spec.table(&build::RECORD), &fitted, problems);
+    papers::check_quote(spec.table(&build::QUOTE), &fitted, problems);
     tickets::check_tickets(spec.table(&build::RECORD), raw(&build::STATES), problems);
     if !problems.is_empty() {
         return None;
@@ -118,6 +119,7 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
         gas: spec.table(&build::GAS).map(gas::with_names),
         electric,
         water: spec.table(&build::WATER).cloned(),
+        quote: spec.table(&build::QUOTE).cloned(),
         record: spec.table(&build::RECORD).cloned(),
         assume: spec.table(&build::ASSUME).cloned(),
         surfaces,
@@ -125,6 +127,7 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
         states,
         eithers,
         use_order,
+        stock: stock.clone(),
         head,
     })
 }

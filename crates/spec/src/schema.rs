@@ -9,6 +9,7 @@ pub mod item;
 pub mod kinds;
 pub mod moves;
 pub mod place;
+pub mod quote;
 pub mod record;
 pub mod state;
 pub mod stock;
@@ -37,6 +38,8 @@ pub static ALL: &[&Schema] = &[
     &electric::mains::SCHEMA,
     &electric::mains::outlet::SCHEMA,
     &electric::connector::SCHEMA,
+    &quote::SCHEMA,
+    &quote::line::SCHEMA,
     &record::SCHEMA,
     &record::ticket::SCHEMA,
     &record::brake_test::SCHEMA,

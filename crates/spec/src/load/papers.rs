@@ -1,4 +1,4 @@
-//! `[record]` besides its tickets: the days in it, and the parts that it names.
+//! `[quote]`, and `[record]` besides its tickets: the days in them, and the parts that they name.
 
 use std::collections::BTreeMap;
 
@@ -11,6 +11,7 @@ use crate::field::Field;
 use crate::record::Record;
 use crate::say::{full, shown};
 use crate::schema::gas::leak_test;
+use crate::schema::quote::{self, line};
 use crate::schema::record::{
     self, alarm_test, brake_test, change, lamp_test, photo, recheck, serial, sign_off, ticket,
 };
@@ -52,6 +53,22 @@ pub(super) fn check(record: Option<&Record>, fitted: &Fitted, problems: &mut Vec
     }
     refuse_no_part(record, (&record::ALARM_TESTS, &alarm_test::ALARM, Sort::Alarm), fitted, problems);
     refuse_no_part(record, (&record::SERIALS, &serial::ITEM, Sort::Part), fitted, problems);
+}
+
+/// The same of a quote. A part may stand in several of its lines.
+pub(super) fn check_quote(quote: Option<&Record>, fitted: &Fitted, problems: &mut Vec<Problem>) {
+    let Some(quote) = quote else { return };
+    refuse_no_day(quote, &quote::DATE, problems);
+    refuse_no_day(quote, &quote::PROMISED, problems);
+    for entry in quote.tables(&quote::LINES) {
+        if full(problems) {
+            return;
+        }
+        if let Some(tag) = entry.text(&line::ITEM).filter(|tag| tag.value != line::TRAILER) {
+            let tags = Tags { fitted, what: "`line` of the quote" };
+            tags.find(tag.value, tag.span, Sort::Part, problems);
+        }
+    }
 }
 
 fn refuse_no_part(
