@@ -53,6 +53,13 @@ pub(crate) const ALL: &[Rows] = &[
         name: &record::ticket::STATE,
     },
     Rows {
+        word: "torque",
+        variable: "torque",
+        within: What::Record,
+        field: &record::TORQUES,
+        name: &record::torque::ITEM,
+    },
+    Rows {
         word: "recheck",
         variable: "recheck",
         within: What::Record,

@@ -45,6 +45,7 @@ pub static ALL: &[&Schema] = &[
     &record::brake_test::SCHEMA,
     &record::lamp_test::SCHEMA,
     &record::alarm_test::SCHEMA,
+    &record::torque::SCHEMA,
     &record::serial::SCHEMA,
     &record::photo::SCHEMA,
     &record::recheck::SCHEMA,

@@ -13,7 +13,7 @@ use crate::say::{full, shown};
 use crate::schema::gas::leak_test;
 use crate::schema::quote::{self, line};
 use crate::schema::record::{
-    self, alarm_test, brake_test, change, lamp_test, photo, recheck, serial, sign_off, ticket,
+    self, alarm_test, brake_test, change, lamp_test, photo, recheck, serial, sign_off, ticket, torque,
 };
 
 /// The days of the record itself.
@@ -28,6 +28,7 @@ static DAYS_OF_TABLES: &[(&Field, &Field)] = &[
 static DAYS_OF_LISTS: &[(&Field, &[&Field])] = &[
     (&record::TICKETS, &[&ticket::DATE]),
     (&record::ALARM_TESTS, &[&alarm_test::DATE, &alarm_test::REPLACE]),
+    (&record::TORQUES, &[&torque::DATE]),
     (&record::PHOTOS, &[&photo::DATE]),
     (&record::RECHECKS, &[&recheck::DUE, &recheck::DONE]),
     (&record::CHANGES, &[&change::DATE, &change::REVIEWED]),
@@ -52,6 +53,7 @@ pub(super) fn check(record: Option<&Record>, fitted: &Fitted, problems: &mut Vec
         }
     }
     refuse_no_part(record, (&record::ALARM_TESTS, &alarm_test::ALARM, Sort::Alarm), fitted, problems);
+    refuse_no_part(record, (&record::TORQUES, &torque::ITEM, Sort::Fitted), fitted, problems);
     refuse_no_part(record, (&record::SERIALS, &serial::ITEM, Sort::Part), fitted, problems);
 }
 

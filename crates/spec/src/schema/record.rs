@@ -17,6 +17,7 @@ crate::schema! {
     BRAKE_TEST = "brake_test": Table(&brake_test::SCHEMA); "how the brakes took hold when they were tried"
     LAMP_TEST = "lamp_test": Table(&lamp_test::SCHEMA); "which lamps came on when they were tried behind a tow vehicle"
     ALARM_TESTS = "alarm_test": Tables(&alarm_test::SCHEMA); "how one alarm answered its test; one `[[record.alarm_test]]` table each"
+    TORQUES = "torque": Tables(&torque::SCHEMA); "how one part's bolts were drawn up; one `[[record.torque]]` table each"
     SERIALS = "serial": Tables(&serial::SCHEMA); "the number on one part's plate; one table each"
     PHOTOS = "photo": Tables(&photo::SCHEMA); "a photograph that is kept; one table each"
     RECHECKS = "recheck": Tables(&recheck::SCHEMA); "something to look at again; one `[[record.recheck]]` table each"
@@ -106,6 +107,26 @@ pub mod alarm_test {
         DATE = "date": Text; "the day it was done, as in 2026-05-02"
         BY = "by": Text; "who did it"
         REPLACE = "replace": Text; "the last day on which it is of use, from its plate, as in 2033-04-30"
+        NOTE = "note": Text; "anything a reader should know"
+    }
+}
+
+/// `torque`.
+pub mod torque {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Quantity, Text};
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// `[[record.torque]]`.
+        "the torque of bolts";
+        ITEM = "item": Text, required; "tag of the part that the bolts hold"
+        REACHED = "reached": Quantity(Dimension::ENERGY, Positive); "torque at which the wrench let go, or that it showed, of the bolt that differed most"
+        WANTED = "wanted": Quantity(Dimension::ENERGY, Positive); "torque that the maker of fitting or bolt asks for; worked out from the bolt when not given"
+        DATE = "date": Text; "the day it was done, as in 2026-05-02"
+        BY = "by": Text; "who did it"
+        WRENCH = "wrench": Text; "which wrench"
         NOTE = "note": Text; "anything a reader should know"
     }
 }
