@@ -2,7 +2,7 @@
 
 use pintle_quantity::Dimension;
 
-use crate::field::Kind::{Flag, Quantity, Table, Text, Texts, Word, Words};
+use crate::field::Kind::{Flag, Quantity, Raw, Table, Text, Texts, Word, Words};
 use crate::field::Range::{NotNegative, Positive};
 
 /// What a part can ask for besides itself.
@@ -49,5 +49,6 @@ crate::schema! {
     LEAD_TIME = "lead_time": Quantity(Dimension::TIME, NotNegative); "from ordering it to having it"
     ASKS_FOR = "asks_for": Words(ASKED_FOR); "what it cannot be used without, beyond what every part of its kind asks for"
     CLASHES = "clashes": Texts; "stock parts and kinds of parts that do not go with it, unless only one of the two is ever aboard"
+    SHOP = "shop": Raw; "fields of the shop's own, as its packs of rules declare them"
     NOTE = "note": Text; "anything a reader should know"
 }

@@ -2,7 +2,7 @@
 
 use pintle_quantity::Dimension;
 
-use crate::field::Kind::{Quantity, Table, Tables, Text, Word, Words};
+use crate::field::Kind::{Quantity, Raw, Table, Tables, Text, Word, Words};
 use crate::field::Range::{NotNegative, Positive};
 
 /// The lamps and reflectors of 49 CFR 571.108 Table I-b, by the names that table gives them.
@@ -63,6 +63,7 @@ crate::schema! {
     WITHDRAWN = "withdrawn": Text; "that it is sold no longer: since when, and what to use in its place"
     LEAD_TIME = "lead_time": Quantity(Dimension::TIME, NotNegative); "from ordering it to having it"
     BOWS = "bows": Table(&bows::SCHEMA); "the bows that carry the roof from wall to wall"
+    SHOP = "shop": Raw; "fields of the shop's own, as its packs of rules declare them"
 }
 
 /// `cg` of the empty trailer.
