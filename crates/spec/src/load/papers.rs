@@ -8,7 +8,7 @@ use super::items::Fitted;
 use super::tags::{Sort, Tags, only_once};
 use crate::date::day;
 use crate::field::Field;
-use crate::record::Record;
+use crate::record::{Record, Value};
 use crate::say::{full, shown};
 use crate::schema::gas::leak_test;
 use crate::schema::quote::{self, line};
@@ -34,6 +34,32 @@ static DAYS_OF_LISTS: &[(&Field, &[&Field])] = &[
     (&record::CHANGES, &[&change::DATE, &change::REVIEWED]),
     (&record::SIGN_OFF, &[&sign_off::DATE]),
 ];
+
+/// Lists whose entries are called by one of their fields, and what they are then called.
+static NAMED: &[(&Field, &Field, &str)] = &[
+    (&quote::LINES, &line::WHAT, "the line"),
+    (&record::ALARM_TESTS, &alarm_test::ALARM, "the test of"),
+    (&record::TORQUES, &torque::ITEM, "the torque of"),
+    (&record::RECHECKS, &recheck::WHAT, "the recheck of"),
+    (&record::CHANGES, &change::WHAT, "the change"),
+    (&record::SIGN_OFF, &sign_off::ROLE, "the signature as"),
+];
+
+/// A quote or a record with each entry called by its name, so that what is missing of it says of which.
+pub(super) fn with_names(paper: &Record) -> Record {
+    let mut named = paper.clone();
+    for (list, field, noun) in NAMED {
+        let Some(Value::Tables(entries)) = named.value_mut(list.key) else { continue };
+        for entry in entries {
+            let called = entry.text(field).map(|text| shown(text.value));
+            let called = called.or_else(|| entry.word(field).map(|word| word.value.to_owned()));
+            if let Some(called) = called {
+                entry.rename(&format!("{noun} `{called}`"));
+            }
+        }
+    }
+    named
+}
 
 /// Says which days are none, and which tags name no part that can be meant.
 pub(super) fn check(record: Option<&Record>, fitted: &Fitted, problems: &mut Vec<Problem>) {
