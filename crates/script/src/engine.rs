@@ -5,10 +5,12 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::rc::Rc;
 
 use pintle_calc::arrange::Extremum;
+use pintle_quantity::Dimension;
 use pintle_source::SourceId;
 use rhai::packages::{ArithmeticPackage, BasicIteratorPackage, LogicPackage, Package};
 use rhai::{AST, Position, Scope};
 
+use crate::check::check;
 use crate::judges::Judges;
 use crate::limits::Limits;
 use crate::measured::Limit;
@@ -48,7 +50,8 @@ const NO_PLACE: &[&str] = &[
 ];
 
 /// The names under which every script finds what it judges; its subject's own names come on top.
-const GIVEN: [&str; 9] = ["build", "trailer", "tow", "people", "gas", "electric", "water", "record", "limit"];
+pub(crate) const GIVEN: [&str; 9] =
+    ["build", "trailer", "tow", "people", "gas", "electric", "water", "record", "limit"];
 
 /// A script engine for one thread, with what its scripts record.
 pub struct Engine {
@@ -98,13 +101,40 @@ impl Script {
     }
 }
 
-/// Why a script could not be compiled.
+/// Something that is wrong with a script, known before it runs.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ScriptError {
     /// What is wrong.
     pub message: String,
     /// Where in the script.
     pub position: Position,
+    /// What is set against that place.
+    pub label: String,
+    /// What to change.
+    pub help: Option<String>,
+    /// Other places that have to do with it, each with its words.
+    pub beside: Vec<(Position, String)>,
+}
+
+impl ScriptError {
+    pub(crate) fn new(message: impl Into<String>, position: Position) -> Self {
+        Self { message: message.into(), position, label: "here".to_owned(), help: None, beside: Vec::new() }
+    }
+
+    pub(crate) fn label(mut self, label: impl Into<String>) -> Self {
+        self.label = label.into();
+        self
+    }
+
+    pub(crate) fn help(mut self, help: impl Into<String>) -> Self {
+        self.help = Some(help.into());
+        self
+    }
+
+    pub(crate) fn beside(mut self, position: Position, words: impl Into<String>) -> Self {
+        self.beside.push((position, words.into()));
+        self
+    }
 }
 
 impl Default for Engine {
@@ -149,13 +179,44 @@ impl Engine {
         Self { rhai, drafts }
     }
 
-    /// Compiles a script for what it judges.
+    /// Compiles a script for what it judges. What can be known of it without its rule is held against it: see
+    /// [`Engine::check`] for the rest.
     pub fn compile(&self, text: &str, source: SourceId, judges: Judges) -> Result<Script, ScriptError> {
+        let (script, wrong) = self.read(text, source, judges)?;
+        wrong.into_iter().next().map_or(Ok(script), Err)
+    }
+
+    /// Compiles the script of a rule with these limits, each with what it measures where its value can be read; and
+    /// says all that is certainly wrong with it. A script that is not even readable is not there.
+    pub fn check(
+        &self,
+        text: &str,
+        source: SourceId,
+        judges: Judges,
+        limits: &[(String, Option<Dimension>)],
+    ) -> (Option<Script>, Vec<ScriptError>) {
+        let (script, mut wrong) = match self.read(text, source, judges) {
+            Ok(read) => read,
+            Err(error) => return (None, vec![error]),
+        };
+        for error in check(&script.ast, judges, limits) {
+            if wrong.iter().all(|said| said.position != error.position) {
+                wrong.push(error);
+            }
+        }
+        wrong.sort_by_key(|error| (error.position.line(), error.position.position()));
+        (Some(script), wrong)
+    }
+
+    fn read(
+        &self,
+        text: &str,
+        source: SourceId,
+        judges: Judges,
+    ) -> Result<(Script, Vec<ScriptError>), ScriptError> {
         if text.len() > MOST_TEXT {
-            return Err(ScriptError {
-                message: format!("the script is longer than {} KB", MOST_TEXT / 1024),
-                position: Position::NONE,
-            });
+            let said = format!("the script is longer than {} KB", MOST_TEXT / 1024);
+            return Err(ScriptError::new(said, Position::NONE));
         }
         let given: Vec<&str> = GIVEN.into_iter().chain(judges.variables()).collect();
         let mut scope = Scope::new();
@@ -165,16 +226,11 @@ impl Engine {
         let compiled = catch_unwind(AssertUnwindSafe(|| self.rhai.compile_with_scope(&scope, text)));
         match compiled {
             Ok(Ok(ast)) => {
-                let used = scan(&ast, text, &given)?;
-                Ok(Script { ast, source, judges, used })
+                let (used, wrong) = scan(&ast, text, &given);
+                Ok((Script { ast, source, judges, used }, wrong))
             }
-            Ok(Err(error)) => Err(ScriptError {
-                message: unreadable(&error, given.iter().copied()),
-                position: error.position(),
-            }),
-            Err(_) => {
-                Err(ScriptError { message: "the script cannot be read".to_owned(), position: Position::NONE })
-            }
+            Ok(Err(error)) => Err(unreadable(&error, given.iter().copied())),
+            Err(_) => Err(ScriptError::new("the script cannot be read", Position::NONE)),
         }
     }
 

@@ -5,9 +5,11 @@
 //! and a script that fails is reported as failed, never as passed. One engine serves one thread. Start from
 //! [`Engine`], [`Judges`] and [`Judgement`].
 
+mod check;
 mod compare;
 mod engine;
 mod extremes;
+mod functions;
 mod judges;
 mod limits;
 mod lists;
@@ -26,10 +28,11 @@ mod worked;
 
 pub use engine::{Engine, Script, ScriptError};
 pub use extremes::Extremes;
+pub use functions::{ALL as FUNCTIONS, Form, Function, Kind};
 pub use judges::{ARRANGEMENT, Judges, TIGHT};
 pub use measured::{Limit, Measured};
 pub use place::place;
-pub use properties::{Property, all as all_properties};
+pub use properties::{Gives, Property, all as all_properties};
 pub use recorder::{Comparison, Draft, End, Judgement, Mark};
 pub use rhai::Position;
 pub use run::{Grounds, Run};

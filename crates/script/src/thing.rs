@@ -222,7 +222,10 @@ impl Thing {
     }
 
     fn found(&self, property: &Property) -> Result<Found, Box<EvalAltResult>> {
-        (property.get)(&self.run, self.what.at()).map_err(|missing| Stop::Missing(missing).raise())
+        let found =
+            (property.get)(&self.run, self.what.at()).map_err(|missing| Stop::Missing(missing).raise())?;
+        debug_assert!(property.gives.fits(&found), "`{}` does not give {found:?}", property.name);
+        Ok(found)
     }
 
     /// Looks a property up: what is worked out first, then what is written. A name such as `gas/burn_time` is that
