@@ -7,7 +7,7 @@ use camino::{Utf8Path, Utf8PathBuf};
 use pintle_finding::{Label, Problem, Role, nearest};
 use pintle_rulebook::{PackFiles, Rulebook, Settings, builtin_packs, read_settings};
 use pintle_source::{SourceId, Sources, Spanned};
-use pintle_spec::{Stock, read_stock};
+use pintle_spec::{Stock, check_own_of_stock, read_stock};
 
 use crate::files::{self, Root};
 
@@ -123,6 +123,7 @@ fn load(file: Option<&Utf8Path>, from: &Root) -> Shop {
     let stock = read_stock(&sources, &stock_files, &mut problems);
     let packs = packs(root, from, &settings, &mut folders, &mut problems);
     let rulebook = Rulebook::assemble(&mut sources, &settings, &packs, &mut problems);
+    problems.extend(check_own_of_stock(&stock, &rulebook.own_fields));
     Shop { name: file.map(|file| from.shown(file)), folders, sources, stock, rulebook, problems }
 }
 

@@ -9,6 +9,7 @@ mod assumed;
 mod judge;
 mod labels;
 mod pack;
+mod pack_file;
 mod places;
 mod remedy;
 mod rule_file;
@@ -24,6 +25,7 @@ pub(crate) use rulebook::set_twice;
 
 pub use judge::{Detail, Judge};
 pub use pack::{PackFiles, builtin_packs, trial_bases};
+pub use pack_file::Picked;
 pub use remedy::Workshop;
 pub use rule_file::{Mend, Move, RuleFile, Trial, Wanted};
 pub use rulebook::{Bound, Rulebook};

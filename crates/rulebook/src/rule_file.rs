@@ -9,9 +9,10 @@ use pintle_quantity::{Dimension, Quantity};
 use pintle_script::{Engine, Judges, Script, ScriptError, place};
 use pintle_source::{SourceId, Sources, Span, Spanned};
 use pintle_spec::node::{self, Node};
-use pintle_spec::read::{list, read, require};
+use pintle_spec::read::{read, require};
 use pintle_spec::record::{Record, Value};
 
+use crate::pack_file::{Declared, Picked, unknown_subject};
 use crate::schema::{limit, rule, source, trial};
 
 /// One rule as written.
@@ -27,6 +28,8 @@ pub struct RuleFile {
     pub why: String,
     /// What it judges.
     pub judges: Judges,
+    /// The subject of a pack's own that it judges, picked from those.
+    pub picked: Option<Arc<Picked>>,
     /// How grave the fault is.
     pub grade: Grade,
     /// The stage from which it is judged.
@@ -101,6 +104,7 @@ pub(crate) fn read_rule(
     (id, builtin): (&str, bool),
     file: SourceId,
     script: SourceId,
+    declared: &Declared,
     sources: &Sources,
     engine: &Engine,
     problems: &mut Vec<Problem>,
@@ -122,24 +126,13 @@ pub(crate) fn read_rule(
             );
         }
     }
-    let judges = record.text(&rule::JUDGES).and_then(|word| {
-        let found = Judges::from_word(word.value);
-        if found.is_none() {
-            let help = match nearest(word.value, Judges::words().chain(Judges::figures())) {
-                Some(near) => format!("did you mean `{near}`?"),
-                None => format!(
-                    "a rule judges a figure, such as `gas/burn_time`, or one of {}",
-                    list(Judges::words())
-                ),
-            };
-            problems.push(
-                Problem::new("unknown-word", format!("{what} cannot judge `{}`", word.value))
-                    .at(Label::new(word.span, Role::Subject, "not something that can be judged"))
-                    .help(help),
-            );
-        }
-        found
-    });
+    let word = record.text(&rule::JUDGES);
+    let picked = word.and_then(|word| declared.subjects.iter().find(|held| held.name.value == word.value));
+    let judges = picked.map(|picked| picked.of).or_else(|| Judges::from_word(word?.value));
+    if let (Some(word), None) = (word, judges) {
+        let own: Vec<&str> = declared.subjects.iter().map(|held| held.name.value.as_str()).collect();
+        problems.push(unknown_subject(&what, "judges", &word, &own));
+    }
     let text = sources.text(script);
     if let Some(judges) = judges {
         let limits = record.named(&rule::LIMITS);
@@ -167,6 +160,7 @@ pub(crate) fn read_rule(
         title: owned(&rule::TITLE)?,
         why: owned(&rule::WHY)?,
         judges: judges?,
+        picked: picked.cloned(),
         grade: Grade::from_word(record.word(&rule::GRADE)?.value)?,
         from: Stage::from_word(record.word(&rule::FROM)?.value)?,
         waivable: record.flag(&rule::WAIVABLE).is_none_or(|flag| flag.value),

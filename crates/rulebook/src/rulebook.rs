@@ -8,10 +8,12 @@ use pintle_finding::{Grade, Label, Problem, Role, Rule, SetBy, nearest};
 use pintle_quantity::Units;
 use pintle_script::{Engine, Limit};
 use pintle_source::{SourceId, Sources, Span};
+use pintle_spec::OwnField;
 use pintle_spec::read::list;
 
 use crate::assumed;
 use crate::pack::PackFiles;
+use crate::pack_file::Declared;
 use crate::places;
 use crate::rule_file::{RuleFile, limit_span, read_rule};
 use crate::settings::Settings;
@@ -45,6 +47,8 @@ pub struct Rulebook {
     pub assumptions: Assumptions,
     /// The places there are, and those that the shop reckons with.
     pub places: Places,
+    /// Fields of the shop's own that its packs declare.
+    pub own_fields: Arc<[OwnField]>,
 }
 
 impl Rulebook {
@@ -57,9 +61,25 @@ impl Rulebook {
     ) -> Self {
         let engine = Engine::new();
         let mut rules = Vec::new();
+        let mut declared = Declared::default();
+        for pack in packs {
+            if let Some((name, bytes)) = pack.files.iter().find(|(name, _)| is_pack_file(name))
+                && let Some(file) = take(name, bytes, sources, problems)
+            {
+                declared.add(file, &engine, sources, problems);
+            }
+        }
         for pack in packs {
             for (id, file, script) in pairs(pack, sources, problems) {
-                rules.extend(read_rule((&id, pack.builtin), file, script, sources, &engine, problems));
+                rules.extend(read_rule(
+                    (&id, pack.builtin),
+                    file,
+                    script,
+                    &declared,
+                    sources,
+                    &engine,
+                    problems,
+                ));
             }
         }
         let mut bound: Vec<Bound> = rules.into_iter().map(bind).collect();
@@ -72,6 +92,7 @@ impl Rulebook {
             rules: bound,
             assumptions: assumptions.with_tolerances(tolerances.clone()),
             places,
+            own_fields: declared.fields.into_iter().map(|(field, _)| field).collect(),
             hold: settings.hold.unwrap_or(Grade::Major),
             shop: settings.shop.clone(),
             tolerances,
@@ -100,15 +121,7 @@ fn pairs(
     let stem = |name: &str, ending: &str| {
         name.strip_suffix(ending).map(|path| path.rsplit('/').next().unwrap_or(path).to_owned())
     };
-    let mut take =
-        |name: &str, bytes: &[u8], problems: &mut Vec<Problem>| match sources.add_bytes(name, bytes) {
-            Ok(id) => Some(id),
-            Err(error) => {
-                problems.push(Problem::new("unreadable", error.to_string()).help(error.help()));
-                None
-            }
-        };
-    for (name, bytes) in &pack.files {
+    for (name, bytes) in pack.files.iter().filter(|(name, _)| !is_pack_file(name)) {
         let other = |ending: &str, with: &str| {
             let base = name.strip_suffix(ending)?;
             pack.files.iter().find(|(held, _)| held.strip_suffix(with) == Some(base))
@@ -116,8 +129,8 @@ fn pairs(
         if let Some(rule) = stem(name, ".toml") {
             match other(".toml", ".rhai") {
                 Some((script_name, script_bytes)) => {
-                    let file = take(name, bytes, problems);
-                    let script = take(script_name, script_bytes, problems);
+                    let file = take(name, bytes, sources, problems);
+                    let script = take(script_name, script_bytes, sources, problems);
                     let id = format!("{}/{rule}", pack.name);
                     if pairs.iter().any(|(held, ..)| *held == id) {
                         problems.push(
@@ -148,6 +161,21 @@ fn pairs(
         }
     }
     pairs
+}
+
+/// Whether a file says what a pack declares, rather than a rule.
+fn is_pack_file(name: &str) -> bool {
+    name.rsplit('/').next() == Some("pack.toml")
+}
+
+fn take(name: &str, bytes: &[u8], sources: &mut Sources, problems: &mut Vec<Problem>) -> Option<SourceId> {
+    match sources.add_bytes(name, bytes) {
+        Ok(id) => Some(id),
+        Err(error) => {
+            problems.push(Problem::new("unreadable", error.to_string()).help(error.help()));
+            None
+        }
+    }
 }
 
 fn bind(file: RuleFile) -> Bound {

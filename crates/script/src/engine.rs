@@ -8,18 +8,18 @@ use pintle_calc::arrange::Extremum;
 use pintle_quantity::Dimension;
 use pintle_source::SourceId;
 use rhai::packages::{ArithmeticPackage, BasicIteratorPackage, LogicPackage, Package};
-use rhai::{AST, Position, Scope};
+use rhai::{AST, Dynamic, Position, Scope};
 
 use crate::check::check;
 use crate::judges::Judges;
 use crate::limits::Limits;
 use crate::measured::Limit;
 use crate::properties::extremes_of;
-use crate::recorder::{Book, Drafts, End, Judgement};
+use crate::recorder::{Book, Draft, Drafts, End, Judgement};
 use crate::run::Run;
 use crate::scan::{Used, scan};
 use crate::thing::{Thing, What};
-use crate::words::{end_of, unreadable};
+use crate::words::{end_of, sort, unreadable};
 use crate::{compare, limits, lists, measured, recorder, thing};
 
 /// Operations one run of a script may take. A built-in rule takes some thirty.
@@ -84,6 +84,11 @@ impl Script {
     /// Whether it handles `limit` in another way too, so that it may use limits that [`Script::limits`] leaves out.
     pub fn limits_otherwise(&self) -> bool {
         self.used.limit.otherwise
+    }
+
+    /// Where it first takes a reading or says that it does not apply.
+    fn makes_a_reading(&self) -> Option<Position> {
+        self.used.reading
     }
 
     /// The figures of a state that it asks for, whose extremes over all arrangements it must be judged on: all of them
@@ -234,8 +239,47 @@ impl Engine {
         }
     }
 
+    /// Compiles a condition, one expression that is true or false of a subject.
+    pub fn compile_condition(
+        &self,
+        text: &str,
+        source: SourceId,
+        judges: Judges,
+    ) -> Result<Script, ScriptError> {
+        let script = self.compile(text, source, judges)?;
+        if let Some(position) = script.makes_a_reading() {
+            let message = "a condition takes no reading; it is true or false".to_owned();
+            return Err(ScriptError { message, position });
+        }
+        Ok(script)
+    }
+
+    /// Whether a condition holds of a subject; how it ended where it gives no answer.
+    pub fn holds(&self, condition: &Script, run: &Rc<Run>, what: What) -> Result<bool, End> {
+        let (answer, _) = self.run(condition, run, what, &Rc::from([]));
+        match answer?.as_bool() {
+            Ok(answer) => Ok(answer),
+            Err(found) => Err(End::Failed {
+                message: format!("the condition comes to {}, which is neither true nor false", sort(found)),
+                position: Position::NONE,
+            }),
+        }
+    }
+
     /// Runs a script over one subject.
     pub fn judge(&self, script: &Script, run: &Rc<Run>, what: What, limits: &Rc<[Rc<Limit>]>) -> Judgement {
+        let (answer, drafts) = self.run(script, run, what, limits);
+        Judgement { drafts, end: answer.err().unwrap_or(End::Done) }
+    }
+
+    /// What a script comes to, and the readings that it leaves.
+    fn run(
+        &self,
+        script: &Script,
+        run: &Rc<Run>,
+        what: What,
+        limits: &Rc<[Rc<Limit>]>,
+    ) -> (Result<Dynamic, End>, Vec<Draft>) {
         self.drafts.borrow_mut().begin();
         let mut scope = Scope::new();
         scope.push_constant("build", Thing::new(run, What::Build));
@@ -250,16 +294,18 @@ impl Engine {
         for name in script.judges.variables() {
             scope.push_constant(name, Thing::new(run, what));
         }
-        let ran = catch_unwind(AssertUnwindSafe(|| self.rhai.run_ast_with_scope(&mut scope, &script.ast)));
-        let end = match ran {
-            Ok(Ok(())) => End::Done,
-            Ok(Err(error)) => end_of(*error),
-            Err(_) => End::Failed {
+        let ran = catch_unwind(AssertUnwindSafe(|| {
+            self.rhai.eval_ast_with_scope::<Dynamic>(&mut scope, &script.ast)
+        }));
+        let answer = match ran {
+            Ok(Ok(answer)) => Ok(answer),
+            Ok(Err(error)) => Err(end_of(*error)),
+            Err(_) => Err(End::Failed {
                 message: "a fault inside the tool; please report it".to_owned(),
                 position: Position::NONE,
-            },
+            }),
         };
-        Judgement { drafts: self.drafts.borrow_mut().take(), end }
+        (answer, self.drafts.borrow_mut().take())
     }
 }
 

@@ -8,7 +8,8 @@ use pintle_quantity::Units;
 use pintle_source::Span;
 use pintle_spec::field::{Field, Kind, Schema};
 use pintle_spec::record::{Missing, Record, Value};
-use pintle_spec::{Named, schema, schema_of_kind};
+use pintle_spec::schema::item;
+use pintle_spec::{Named, OwnField, OwnValue, own_value, schema, schema_of_kind};
 use rhai::{Dynamic, Engine, EvalAltResult, INT, ImmutableString};
 
 use crate::measured::Measured;
@@ -58,6 +59,8 @@ enum Inner {
     Table(&'static Field),
     /// An entry of a list of tables.
     Entry(&'static Field, usize),
+    /// The fields of the shop's own, on a part of which the way leads to the part itself.
+    Own,
 }
 
 impl Inner {
@@ -65,6 +68,7 @@ impl Inner {
         match self {
             Self::Table(field) => (field.key, 0),
             Self::Entry(field, at) => (field.key, at),
+            Self::Own => (item::SHOP.key, 0),
         }
     }
 
@@ -118,6 +122,7 @@ impl Thing {
             return match *last {
                 Inner::Table(field) => outer.value(field.key).map(|value| value.span),
                 Inner::Entry(field, at) => outer.tables(field).get(at).map(|record| record.span),
+                Inner::Own => outer.value(item::SHOP.key).map(|value| value.span),
             };
         }
         match self.what {
@@ -235,6 +240,9 @@ impl Thing {
             let found = worked::of(self, name)?;
             return self.dynamic(found, "");
         }
+        if let Some(Inner::Own) = self.within.last() {
+            return self.own(name);
+        }
         let computed = self.computed();
         if let Some(property) = computed.iter().find(|property| property.name == name) {
             let found = self.found(property)?;
@@ -242,9 +250,38 @@ impl Thing {
         }
         let field = self.schema().and_then(|schema| schema.find(name));
         match field {
+            Some(field) if field.key == item::SHOP.key => Ok(Dynamic::from(self.into(Inner::Own))),
             Some(field) => self.field(field).map_err(|missing| Stop::Missing(missing).raise()),
             None => Err(self.unknown(name, computed)),
         }
+    }
+
+    /// A field of the shop's own.
+    fn own(&self, name: &str) -> Result<Dynamic, Box<EvalAltResult>> {
+        let raise = |missing| Stop::Missing(missing).raise();
+        let field = self.own_field(name)?;
+        let record = self.record().map_err(raise)?;
+        Ok(match own_value(record, field) {
+            Some(OwnValue::Quantity(named)) => Dynamic::from(Measured::new(Figure::given(named), field.key)),
+            Some(OwnValue::Text(text)) => Dynamic::from(ImmutableString::from(text)),
+            Some(OwnValue::Flag(flag)) => Dynamic::from(flag),
+            Some(OwnValue::Count(count)) => Dynamic::from(INT::from(count)),
+            None => {
+                let what = format!("`shop.{name}` of {}", record.what);
+                let help = format!("state it as `shop = {{ {name} = … }}`: {}", field.doc);
+                return Err(raise(Missing::new(what, Some(record.span), help)));
+            }
+        })
+    }
+
+    fn own_field(&self, name: &str) -> Result<&OwnField, Box<EvalAltResult>> {
+        let fields = self.run.own_fields();
+        fields.iter().find(|field| field.key == name).ok_or_else(|| {
+            failed(match nearest(name, fields.iter().map(|field| field.key)) {
+                Some(near) => format!("no pack declares a field `{name}`; did you mean `{near}`?"),
+                None => format!("no pack declares a field `{name}`"),
+            })
+        })
     }
 
     #[expect(clippy::unnecessary_box_returns, reason = "functions of the script language give boxed errors")]
@@ -340,6 +377,10 @@ impl Thing {
         if name.contains('/') {
             return Ok(!matches!(worked::of(self, name)?, Found::None(_)));
         }
+        if let Some(Inner::Own) = self.within.last() {
+            let field = self.own_field(name)?;
+            return Ok(self.record().is_ok_and(|record| own_value(record, field).is_some()));
+        }
         let computed = self.computed();
         if let Some(property) = computed.iter().find(|property| property.name == name) {
             return Ok(!matches!(self.found(property)?, Found::None(_)));
@@ -365,6 +406,7 @@ fn inner(record: &Record, step: Inner) -> Known<&Record> {
     match step {
         Inner::Table(field) => record.need_table(field),
         Inner::Entry(field, at) => record.tables(field).get(at).ok_or_else(|| record.missing(field)),
+        Inner::Own => Ok(record),
     }
 }
 

@@ -9,6 +9,8 @@ mod builtin;
 #[cfg(test)]
 mod labels;
 #[cfg(test)]
+mod own_subjects;
+#[cfg(test)]
 mod packs;
 #[cfg(test)]
 mod properties;

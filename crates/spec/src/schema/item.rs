@@ -2,7 +2,7 @@
 
 use pintle_quantity::Dimension;
 
-use crate::field::Kind::{Flag, Quantity, Table, Text, Texts, Word};
+use crate::field::Kind::{Flag, Quantity, Raw, Table, Text, Texts, Word};
 use crate::field::Range::{NotNegative, Positive};
 
 /// How a mass can be known.
@@ -26,5 +26,6 @@ crate::schema! {
     CG = "cg": Table(&super::place::cg::SCHEMA); "its centre of gravity, measured within the part"
     ANCHORS = "anchors": Table(&super::anchors::SCHEMA); "how it is held"
     ACCESS = "access": Table(&super::moves::access::SCHEMA); "a side of it that people must get at"
+    SHOP = "shop": Raw; "fields of the shop's own, as its packs of rules declare them"
     NOTE = "note": Text; "anything a reader should know"
 }

@@ -2,7 +2,7 @@
 
 use pintle_quantity::Dimension;
 
-use crate::field::Kind::{Quantity, Table, Tables, Word, Words};
+use crate::field::Kind::{Quantity, Raw, Table, Tables, Word, Words};
 use crate::field::Range::{NotNegative, Positive};
 
 /// The lamps and reflectors of 49 CFR 571.108 Table I-b, by the names that table gives them.
@@ -60,6 +60,7 @@ crate::schema! {
     ROOF_RATING = "roof_rating": Table(&roof_rating::SCHEMA); "what the maker states the roof may carry"
     WHEEL_BOX = "wheel_box": Table(&wheel_box::SCHEMA); "the boxes inside, left and right, that the wheels stand in; none when not given"
     BOWS = "bows": Table(&bows::SCHEMA); "the bows that carry the roof from wall to wall"
+    SHOP = "shop": Raw; "fields of the shop's own, as its packs of rules declare them"
 }
 
 /// `cg` of the empty trailer.
