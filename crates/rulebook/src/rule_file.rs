@@ -6,8 +6,9 @@ use std::sync::Arc;
 
 use pintle_finding::{Basis, Citation, Grade, Label, Problem, Role, Stage, nearest};
 use pintle_quantity::{Dimension, Quantity};
-use pintle_script::{Engine, Judges, Script, ScriptError, place};
+use pintle_script::{Around, Engine, Judges, Script, ScriptError, place};
 use pintle_source::{SourceId, Sources, Span, Spanned};
+use pintle_spec::OwnField;
 use pintle_spec::node::{self, Node};
 use pintle_spec::read::{read, require};
 use pintle_spec::record::{Record, Value};
@@ -139,7 +140,9 @@ pub(crate) fn read_rule(
         let measures = |record: &Record| record.quantity(&limit::VALUE).map(|held| held.value.dimension());
         let known: Vec<(String, Option<Dimension>)> =
             limits.iter().map(|(name, limit)| (name.value.clone(), measures(limit))).collect();
-        let (compiled, wrong) = engine.check(text, script, judges, &known);
+        let own_fields: Vec<OwnField> = declared.fields.iter().map(|(field, _)| field.clone()).collect();
+        let around = Around { limits: &known, own_fields: Some(&own_fields) };
+        let (compiled, wrong) = engine.check(text, script, judges, &around);
         let said = if compiled.is_some() { "is wrong" } else { "cannot be read" };
         problems.extend(
             wrong

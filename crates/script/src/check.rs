@@ -17,6 +17,7 @@ mod tests;
 use std::collections::BTreeMap;
 
 use pintle_quantity::Dimension;
+use pintle_spec::OwnField;
 use rhai::{AST, ASTNode, Position, Stmt};
 
 use crate::engine::{GIVEN, ScriptError};
@@ -24,6 +25,24 @@ use crate::judges::Judges;
 
 use things::Sort;
 use types::Type;
+
+/// What stands around a script.
+#[derive(Debug, Clone, Copy)]
+pub struct Around<'a> {
+    /// The limits of its rule, each with what it measures where its value can be read.
+    pub limits: &'a [(String, Option<Dimension>)],
+    /// The fields of the shop's own that parts may have, where they are known.
+    pub own_fields: Option<&'a [OwnField]>,
+}
+
+/// What a script is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Wanted {
+    /// Readings, or a word on why there are none.
+    Verdict,
+    /// One expression that is true or false.
+    YesOrNo,
+}
 
 /// Walks over a script before what is known of its variables must be settled. Each walk learns what the one before it
 /// could not know; scripts need two or three.
@@ -60,7 +79,7 @@ struct Own {
 /// A walk over one script.
 #[derive(Debug)]
 struct Check<'s> {
-    limits: &'s [(String, Option<Dimension>)],
+    around: &'s Around<'s>,
     /// The script's own functions.
     own: &'s [Own],
     /// What each variable, parameter and result may be.
@@ -72,27 +91,30 @@ struct Check<'s> {
     wrong: Vec<ScriptError>,
     /// Whether this walk learnt something new of a variable.
     learnt: bool,
-    /// Whether the script calls anything that leads to a verdict.
-    judges: bool,
+    /// Where the script first calls something that leads to a verdict.
+    judges: Option<Position>,
+    /// What the script as a whole comes to.
+    answer: Type,
 }
 
 /// All that is certainly wrong with a script, in its order.
-pub(crate) fn check(ast: &AST, judges: Judges, limits: &[(String, Option<Dimension>)]) -> Vec<ScriptError> {
+pub(crate) fn check(ast: &AST, judges: Judges, around: &Around<'_>, wanted: Wanted) -> Vec<ScriptError> {
     let own = own_functions(ast);
     let mut check = Check {
-        limits,
+        around,
         own: &own,
         known: given(judges),
         sight: Vec::new(),
         within: None,
         wrong: Vec::new(),
         learnt: false,
-        judges: false,
+        judges: None,
+        answer: Type::Nothing,
     };
     for _ in 0..MOST_WALKS {
         check.walk(ast);
         if !check.learnt {
-            return check.in_order(ast);
+            return check.in_order(ast, wanted);
         }
     }
     // What is not settled by now may be anything.
@@ -102,7 +124,7 @@ pub(crate) fn check(ast: &AST, judges: Judges, limits: &[(String, Option<Dimensi
         }
     }
     check.walk(ast);
-    check.in_order(ast)
+    check.in_order(ast, wanted)
 }
 
 /// The language shows the body of a function to a walk only: of a copy with that function alone, all statements that are
@@ -147,19 +169,28 @@ impl<'s> Check<'s> {
             _ => None,
         });
         self.sight = given.collect();
-        self.block(ast.statements(), false);
+        self.answer = self.block(ast.statements(), false);
         for function in self.own {
             self.function(function);
         }
     }
 
-    fn in_order(mut self, ast: &AST) -> Vec<ScriptError> {
-        if !self.judges {
-            let first = ast.statements().first().map_or(Position::NONE, Stmt::position);
-            self.wrong.push(
+    fn in_order(mut self, ast: &AST, wanted: Wanted) -> Vec<ScriptError> {
+        let first = ast.statements().first().map_or(Position::NONE, Stmt::position);
+        match (wanted, self.judges) {
+            (Wanted::Verdict, None) => self.wrong.push(
                 ScriptError::new("it takes no reading and never says why not", first)
+                    .label("nothing here comes to a verdict")
                     .help("end with a `reading(…)` or a `require(…)`, or say `not_applicable(…)`"),
-            );
+            ),
+            (Wanted::YesOrNo, Some(position)) => self
+                .wrong
+                .push(ScriptError::new("a condition takes no reading; it is true or false", position)),
+            (Wanted::YesOrNo, None) if !self.answer.is_open() && self.answer != Type::Flag => {
+                let said = format!("it comes to {}, which is neither true nor false", self.answer.detailed());
+                self.wrong.push(ScriptError::new(said, first));
+            }
+            _ => {}
         }
         self.wrong.sort_by_key(|error| (error.position.line(), error.position.position()));
         self.wrong.dedup();

@@ -5,12 +5,11 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::rc::Rc;
 
 use pintle_calc::arrange::Extremum;
-use pintle_quantity::Dimension;
 use pintle_source::SourceId;
 use rhai::packages::{ArithmeticPackage, BasicIteratorPackage, LogicPackage, Package};
 use rhai::{AST, Dynamic, Position, Scope};
 
-use crate::check::check;
+use crate::check::{Around, Wanted, check};
 use crate::judges::Judges;
 use crate::limits::Limits;
 use crate::measured::Limit;
@@ -84,11 +83,6 @@ impl Script {
     /// Whether it handles `limit` in another way too, so that it may use limits that [`Script::limits`] leaves out.
     pub fn limits_otherwise(&self) -> bool {
         self.used.limit.otherwise
-    }
-
-    /// Where it first takes a reading or says that it does not apply.
-    fn makes_a_reading(&self) -> Option<Position> {
-        self.used.reading
     }
 
     /// The figures of a state that it asks for, whose extremes over all arrangements it must be judged on: all of them
@@ -191,20 +185,31 @@ impl Engine {
         wrong.into_iter().next().map_or(Ok(script), Err)
     }
 
-    /// Compiles the script of a rule with these limits, each with what it measures where its value can be read; and
-    /// says all that is certainly wrong with it. A script that is not even readable is not there.
+    /// Compiles the script of a rule, and says all that is certainly wrong with it. A script that is not even readable
+    /// is not there.
     pub fn check(
         &self,
         text: &str,
         source: SourceId,
         judges: Judges,
-        limits: &[(String, Option<Dimension>)],
+        around: &Around<'_>,
+    ) -> (Option<Script>, Vec<ScriptError>) {
+        self.checked(text, source, judges, around, Wanted::Verdict)
+    }
+
+    fn checked(
+        &self,
+        text: &str,
+        source: SourceId,
+        judges: Judges,
+        around: &Around<'_>,
+        wanted: Wanted,
     ) -> (Option<Script>, Vec<ScriptError>) {
         let (script, mut wrong) = match self.read(text, source, judges) {
             Ok(read) => read,
             Err(error) => return (None, vec![error]),
         };
-        for error in check(&script.ast, judges, limits) {
+        for error in check(&script.ast, judges, around, wanted) {
             if wrong.iter().all(|said| said.position != error.position) {
                 wrong.push(error);
             }
@@ -246,12 +251,13 @@ impl Engine {
         source: SourceId,
         judges: Judges,
     ) -> Result<Script, ScriptError> {
-        let script = self.compile(text, source, judges)?;
-        if let Some(position) = script.makes_a_reading() {
-            let message = "a condition takes no reading; it is true or false".to_owned();
-            return Err(ScriptError { message, position });
+        let around = Around { limits: &[], own_fields: None };
+        let (script, wrong) = self.checked(text, source, judges, &around, Wanted::YesOrNo);
+        match (script, wrong.into_iter().next()) {
+            (Some(script), None) => Ok(script),
+            (_, Some(error)) => Err(error),
+            (None, None) => Err(ScriptError::new("the condition cannot be read", Position::NONE)),
         }
-        Ok(script)
     }
 
     /// Whether a condition holds of a subject; how it ended where it gives no answer.

@@ -26,6 +26,7 @@ mod tight;
 mod words;
 mod worked;
 
+pub use check::Around;
 pub use engine::{Engine, Script, ScriptError};
 pub use extremes::Extremes;
 pub use functions::{ALL as FUNCTIONS, Form, Function, Kind};

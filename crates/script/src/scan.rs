@@ -35,8 +35,6 @@ pub(crate) struct Used {
     pub(crate) limit: Asked,
     /// Of `state`.
     pub(crate) state: Asked,
-    /// Where it first takes a reading, or says that the rule does not apply.
-    pub(crate) reading: Option<Position>,
 }
 
 /// Looks a compiled script over: it must not take a name that is the host's, nor call what there is not.
@@ -65,10 +63,6 @@ pub(crate) fn scan(ast: &AST, text: &str, given: &[&str]) -> (Used, Vec<ScriptEr
             },
             Some(ASTNode::Expr(expression)) => match expression {
                 Expr::FnCall(call, position) | Expr::MethodCall(call, position) => {
-                    if matches!(call.name.as_str(), "reading" | "require" | "not_applicable" | "cannot_judge")
-                    {
-                        used.reading = used.reading.or(Some(*position));
-                    }
                     unknown(call, &own, *position)
                 }
                 Expr::Variable(held, _, _) => {

@@ -71,7 +71,9 @@ impl<'s> Check<'s> {
     }
 
     fn function_call(&mut self, function: &'static Function, sides: &Sides<'s>, position: Position) -> Type {
-        self.judges |= matches!(function.name, "reading" | "require" | "not_applicable" | "cannot_judge");
+        if matches!(function.name, "reading" | "require" | "not_applicable" | "cannot_judge") {
+            self.judges.get_or_insert(position);
+        }
         let form = function.forms.iter().find(|form| {
             form.takes.len() == sides.len()
                 && form.takes.iter().zip(sides).all(|(kind, (known, _))| takes(*kind, known))
@@ -100,9 +102,7 @@ impl<'s> Check<'s> {
             ("abs", [one]) => one.0.clone(),
             ("quantity", [(_, Expr::StringConstant(text, at))]) => self.quantity(text, *at),
             ("has", [(Type::Thing(sort), _), (_, Expr::StringConstant(name, at))]) => {
-                if let Err(unheard) = sort.ask(name) {
-                    self.unheard(unheard, *at);
-                }
+                self.ask_thing(sort, name, *at);
                 Type::Flag
             }
             ("contains", [(Type::List(entry), _), (_, word)]) => {

@@ -3,7 +3,7 @@
 use pintle_quantity::Dimension;
 use rhai::{ASTFlags, Expr, FnCallExpr, OpAssignment, Position};
 
-use super::things::Unheard;
+use super::things::{Sort, Unheard};
 use super::types::Type;
 use super::{Check, Declared};
 use crate::engine::ScriptError;
@@ -166,13 +166,7 @@ impl<'s> Check<'s> {
     /// A question by name.
     fn ask(&mut self, held: &Type, written: &'s Expr, name: &str, position: Position) -> Type {
         match held {
-            Type::Thing(sort) => match sort.ask(name) {
-                Ok(known) => known,
-                Err(unheard) => {
-                    self.unheard(unheard, position);
-                    Type::Unknown
-                }
-            },
+            Type::Thing(sort) => self.ask_thing(sort, name, position),
             Type::Limits => match self.limit(name) {
                 Some(dimension) => Type::Quantity(dimension),
                 None => {
@@ -197,8 +191,19 @@ impl<'s> Check<'s> {
         }
     }
 
+    /// A question to a thing of the build.
+    pub(super) fn ask_thing(&mut self, sort: &Sort, name: &str, position: Position) -> Type {
+        match sort.ask(name, self.around.own_fields) {
+            Ok(known) => known,
+            Err(unheard) => {
+                self.unheard(unheard, position);
+                Type::Unknown
+            }
+        }
+    }
+
     /// Says that there is no such name.
-    pub(super) fn unheard(&mut self, unheard: Unheard, position: Position) {
+    fn unheard(&mut self, unheard: Unheard, position: Position) {
         let mut error = ScriptError::new(unheard.message, position).label("no such name");
         if let Some(near) = unheard.near {
             error = error.help(format!("did you mean `{near}`?"));
@@ -208,11 +213,11 @@ impl<'s> Check<'s> {
 
     /// The limit of a name, and what it measures, where its value can be read.
     fn limit(&self, name: &str) -> Option<Option<Dimension>> {
-        self.limits.iter().find(|(known, _)| known == name).map(|(_, dimension)| *dimension)
+        self.around.limits.iter().find(|(known, _)| known == name).map(|(_, dimension)| *dimension)
     }
 
     fn no_limit(&mut self, name: &str, position: Position) {
-        let known = self.limits.iter().map(|(known, _)| known.as_str());
+        let known = self.around.limits.iter().map(|(known, _)| known.as_str());
         let help = match pintle_finding::nearest(name, known) {
             Some(near) => format!("did you mean `{near}`?"),
             None => format!("state it as `[limit.{name}]`, with its value and basis"),

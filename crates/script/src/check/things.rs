@@ -5,7 +5,8 @@ use std::collections::BTreeSet;
 use pintle_calc::topics;
 use pintle_finding::nearest;
 use pintle_spec::field::{Field, Kind, Schema};
-use pintle_spec::{item_kinds, schema, schema_of_kind};
+use pintle_spec::schema::item;
+use pintle_spec::{OwnField, OwnKind, item_kinds, schema, schema_of_kind};
 
 use super::types::Type;
 use crate::judges::Judges;
@@ -29,13 +30,15 @@ pub(crate) enum Sort {
     Part(BTreeSet<&'static str>),
     /// A table within another, with the field it stands under.
     Table(&'static str, &'static Schema),
+    /// The fields of the shop's own on a part.
+    Own,
 }
 
 impl PartialEq for Sort {
     fn eq(&self, other: &Self) -> bool {
         match (self, other) {
             (Self::Given(one), Self::Given(other)) => one == other,
-            (Self::State, Self::State) | (Self::Tight, Self::Tight) => true,
+            (Self::State, Self::State) | (Self::Tight, Self::Tight) | (Self::Own, Self::Own) => true,
             (Self::Figure(one), Self::Figure(other)) => one == other,
             (Self::Row(one), Self::Row(other)) => one == other,
             (Self::Part(one), Self::Part(other)) => one == other,
@@ -99,6 +102,7 @@ impl Sort {
                 _ => "a part".to_owned(),
             },
             Self::Table(key, _) => format!("`{key}`"),
+            Self::Own => format!("`{}`", item::SHOP.key),
         }
     }
 
@@ -121,12 +125,16 @@ impl Sort {
                 kinds.iter().map(|kind| (properties::of_kind(kind), schema_of_kind(kind))).collect()
             }
             Self::Table(_, schema) => one(&[], Some(schema)),
+            Self::Own => Vec::new(),
         }
     }
 
     /// What it answers with when it is asked for a name. A part that may be of several kinds knows what any of them
     /// knows.
-    pub(crate) fn ask(&self, name: &str) -> Result<Type, Unheard> {
+    pub(crate) fn ask(&self, name: &str, own_fields: Option<&[OwnField]>) -> Result<Type, Unheard> {
+        if let Self::Own = self {
+            return own_fields.map_or(Ok(Type::Unknown), |fields| own(fields, name));
+        }
         if name.contains('/') {
             return figure(name);
         }
@@ -180,6 +188,7 @@ fn of_field(field: &'static Field) -> Type {
         Kind::Texts => Type::text().list(),
         Kind::Table(schema) => Type::Thing(Sort::Table(field.key, schema)),
         Kind::Tables(schema) => Type::Thing(Sort::Table(field.key, schema)).list(),
+        Kind::Raw if field.key == item::SHOP.key => Type::Thing(Sort::Own),
         _ => Type::Unknown,
     }
 }
@@ -192,6 +201,20 @@ fn of_sort(sort: &topics::Sort) -> Type {
         topics::Gives::Texts => Type::text().list(),
         _ => Type::Quantity(sort.gives.dimension()),
     }
+}
+
+/// A field of the shop's own.
+fn own(fields: &[OwnField], name: &str) -> Result<Type, Unheard> {
+    let field = fields.iter().find(|field| field.key == name).ok_or_else(|| Unheard {
+        message: format!("no pack declares a field `{name}`"),
+        near: nearest(name, fields.iter().map(|field| field.key)),
+    })?;
+    Ok(match field.kind {
+        OwnKind::Quantity(dimension) => Type::Quantity(Some(dimension)),
+        OwnKind::Text => Type::text(),
+        OwnKind::Flag => Type::Flag,
+        OwnKind::Count => Type::Count,
+    })
 }
 
 fn figure(name: &str) -> Result<Type, Unheard> {
