@@ -1,6 +1,7 @@
 //! The command line: the only room that reads files, the environment and the clock, and that prints.
 
 mod call;
+mod clock;
 mod compare;
 mod crew;
 mod exit;

@@ -9,6 +9,7 @@ use pintle_rulebook::{PackFiles, Rulebook, Settings, builtin_packs, read_setting
 use pintle_source::{SourceId, Sources, Spanned};
 use pintle_spec::{Stock, check_own_of_stock, read_stock};
 
+use crate::clock::since_first_asked;
 use crate::files::{self, Root};
 
 /// The name of a rulebook file.
@@ -122,7 +123,8 @@ fn load(file: Option<&Utf8Path>, from: &Root) -> Shop {
     };
     let stock = read_stock(&sources, &stock_files, &mut problems);
     let packs = packs(root, from, &settings, &mut folders, &mut problems);
-    let rulebook = Rulebook::assemble(&mut sources, &settings, &packs, &mut problems);
+    let mut rulebook = Rulebook::assemble(&mut sources, &settings, &packs, &mut problems);
+    rulebook.clock = Some(since_first_asked);
     problems.extend(check_own_of_stock(&stock, &rulebook.own_fields));
     Shop { name: file.map(|file| from.shown(file)), folders, sources, stock, rulebook, problems }
 }

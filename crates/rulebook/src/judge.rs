@@ -68,7 +68,7 @@ impl<'r> Judge<'r> {
     }
 
     fn of(rulebook: &'r Rulebook, rules: impl Iterator<Item = &'r Bound>) -> Self {
-        let engine = Engine::new();
+        let engine = Engine::timed(rulebook.clock);
         let ready = rules.map(|bound| {
             let judges = bound.file.judges;
             let script = engine.compile(&bound.file.script_text, bound.file.script, judges).ok();

@@ -6,7 +6,7 @@ use pintle_calc::uncertainty::Tolerances;
 use pintle_calc::{Assumptions, Places};
 use pintle_finding::{Grade, Label, Problem, Role, Rule, SetBy, nearest};
 use pintle_quantity::Units;
-use pintle_script::{Engine, Limit};
+use pintle_script::{Clock, Engine, Limit};
 use pintle_source::{SourceId, Sources, Span};
 use pintle_spec::OwnField;
 use pintle_spec::read::list;
@@ -49,6 +49,8 @@ pub struct Rulebook {
     pub places: Places,
     /// Fields of the shop's own that its packs declare.
     pub own_fields: Arc<[OwnField]>,
+    /// The clock by which a script that takes too long is stopped; none stops none.
+    pub clock: Option<Clock>,
 }
 
 impl Rulebook {
@@ -97,6 +99,7 @@ impl Rulebook {
             shop: settings.shop.clone(),
             tolerances,
             bound_tolerances,
+            clock: None,
         }
     }
 

@@ -11,9 +11,6 @@ mod statements;
 mod things;
 mod types;
 
-#[cfg(test)]
-mod tests;
-
 use std::collections::BTreeMap;
 
 use pintle_quantity::Dimension;

@@ -10,6 +10,8 @@ use rhai::packages::{ArithmeticPackage, BasicIteratorPackage, LogicPackage, Pack
 use rhai::{AST, Dynamic, Position, Scope};
 
 use crate::check::{Around, Wanted, check};
+use crate::desk::Desk;
+use crate::functions;
 use crate::judges::Judges;
 use crate::limits::Limits;
 use crate::measured::Limit;
@@ -17,7 +19,9 @@ use crate::properties::extremes_of;
 use crate::recorder::{Book, Draft, Drafts, End, Judgement};
 use crate::run::Run;
 use crate::scan::{Used, scan};
+use crate::stop::Stop;
 use crate::thing::{Thing, What};
+use crate::watch::{Clock, LONGEST, Watch};
 use crate::words::{end_of, sort, unreadable};
 use crate::{compare, limits, lists, measured, recorder, thing};
 
@@ -27,6 +31,13 @@ pub(crate) const MOST_OPERATIONS: u64 = 50_000;
 pub(crate) const MOST_SIZE: usize = 1_000;
 /// Bytes of a script. The longest built-in one has some seven hundred.
 const MOST_TEXT: usize = 16_384;
+
+/// Operations between two looks at the clock.
+const LOOK_EVERY: u64 = 16;
+
+fn too_late() -> String {
+    format!("the script took longer than {} s", LONGEST.as_secs())
+}
 
 /// Words of the script language that a rule has no use for: what reaches outside, what would hide a failure or a
 /// missing value, what compares unlike sorts without a word (`switch`), and functions as values.
@@ -56,6 +67,9 @@ pub(crate) const GIVEN: [&str; 9] =
 pub struct Engine {
     rhai: rhai::Engine,
     drafts: Drafts,
+    watch: Rc<Watch>,
+    #[cfg(test)]
+    handed: Vec<crate::desk::Handed>,
 }
 
 impl std::fmt::Debug for Engine {
@@ -145,6 +159,11 @@ impl Default for Engine {
 impl Engine {
     /// An engine with nothing in it but arithmetic, lists, and Pintle's own functions.
     pub fn new() -> Self {
+        Self::timed(None)
+    }
+
+    /// The same, with a clock by which a script that takes too long is stopped.
+    pub fn timed(clock: Option<Clock>) -> Self {
         let mut rhai = rhai::Engine::new_raw();
         ArithmeticPackage::new().register_into_engine(&mut rhai);
         LogicPackage::new().register_into_engine(&mut rhai);
@@ -169,13 +188,30 @@ impl Engine {
             .set_max_functions(32)
             .set_max_variables(64);
         let drafts: Drafts = Rc::new(RefCell::new(Book::default()));
-        measured::register(&mut rhai);
-        recorder::register(&mut rhai, &drafts);
-        thing::register(&mut rhai);
-        compare::register(&mut rhai);
-        limits::register(&mut rhai);
-        lists::register(&mut rhai);
-        Self { rhai, drafts }
+        let watch = Rc::new(Watch::new(clock));
+        if clock.is_some() {
+            let on = Rc::clone(&watch);
+            rhai.on_progress(move |operations| {
+                let late = operations % LOOK_EVERY == 0 && on.is_late();
+                late.then(|| Dynamic::from(Stop::Failed(too_late())))
+            });
+        }
+        let mut desk = Desk::new(&mut rhai);
+        measured::register(&mut desk);
+        recorder::register(&mut desk, &drafts);
+        thing::register(&mut desk, &watch);
+        compare::register(&mut desk);
+        limits::register(&mut desk);
+        lists::register(&mut desk);
+        let handed = desk.handed();
+        debug_assert!(handed.iter().all(|(name, _)| functions::is_known(name)), "a function without a line");
+        Self {
+            rhai,
+            drafts,
+            watch,
+            #[cfg(test)]
+            handed,
+        }
     }
 
     /// Compiles a script for what it judges. What can be known of it without its rule is held against it: see
@@ -287,6 +323,7 @@ impl Engine {
         limits: &Rc<[Rc<Limit>]>,
     ) -> (Result<Dynamic, End>, Vec<Draft>) {
         self.drafts.borrow_mut().begin();
+        self.watch.begin();
         let mut scope = Scope::new();
         scope.push_constant("build", Thing::new(run, What::Build));
         scope.push_constant("trailer", Thing::new(run, What::Trailer));

@@ -120,8 +120,8 @@ pub const ALL: &[Function] = &[
     },
     Function {
         name: "contains",
-        forms: &[form(&[List, Text], Flag)],
-        doc: "whether a list of texts holds one",
+        forms: &[form(&[List, Text], Flag), form(&[Range, Count], Flag)],
+        doc: "whether a list of texts holds one, or a range a whole number; also written `\"…\" in list`",
         example: "require(!contains(build.missing_lamps, \"stop lamp\"), \"it has stop lamps\");",
     },
     Function {
@@ -225,6 +225,11 @@ pub const ALL: &[Function] = &[
 /// Every name.
 pub(crate) fn names() -> impl Iterator<Item = &'static str> + Clone {
     ALL.iter().map(|function| function.name)
+}
+
+/// Whether a name is that of a function, or of a sign, or of what the language itself asks for.
+pub(crate) fn is_known(name: &str) -> bool {
+    find(name).is_some() || !name.starts_with(char::is_alphabetic) || name == "to_debug"
 }
 
 /// The function with a name.

@@ -7,6 +7,7 @@
 
 mod check;
 mod compare;
+mod desk;
 mod engine;
 mod extremes;
 mod functions;
@@ -23,6 +24,7 @@ mod scan;
 mod stop;
 mod thing;
 mod tight;
+mod watch;
 mod words;
 mod worked;
 
@@ -39,3 +41,4 @@ pub use rhai::Position;
 pub use run::{Grounds, Run};
 pub use thing::{Thing, What};
 pub use tight::Tight;
+pub use watch::Clock;

@@ -39,7 +39,7 @@ pub(crate) fn end_of(error: EvalAltResult) -> End {
             }
             end => end,
         },
-        EvalAltResult::ErrorRuntime(value, position) => {
+        EvalAltResult::ErrorRuntime(value, position) | EvalAltResult::ErrorTerminated(value, position) => {
             let thrown = value.clone();
             match value.try_cast::<Stop>() {
                 Some(Stop::Missing(missing)) => End::Missing(missing),

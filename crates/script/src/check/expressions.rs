@@ -232,26 +232,27 @@ impl<'s> Check<'s> {
     /// `left = right`, or `left += right` and its like.
     pub(super) fn assign(&mut self, sign: &'s OpAssignment, left: &'s Expr, right: &'s Expr) {
         let mut given = self.expression(right);
+        let variable = match left {
+            Expr::Variable(held, _, position) => Some((self.find(&held.1), held.1.as_str(), *position)),
+            _ => None,
+        };
+        if let Some((Some(Declared::Given(name)), _, position)) = variable {
+            let said = format!("`{name}` is given to the rule and cannot be changed by it");
+            self.say(ScriptError::new(said, position).label("given to the rule"));
+            return;
+        }
         if let Some((.., operator)) = sign.get_op_assignment_info() {
             let before = self.expression(left);
             let both = [(before, left), (given, right)];
             given = self.binary(operator, &both, sign.position());
         }
-        if let Expr::Variable(held, _, position) = left {
-            match self.find(&held.1) {
-                Some(Declared::Given(name)) => self.say(
-                    ScriptError::new(
-                        format!("`{name}` is given to the rule and cannot be changed by it"),
-                        *position,
-                    )
-                    .label("given to the rule"),
-                ),
-                Some(declared) => self.learn(declared, given),
-                None => {
-                    self.variable(&held.1, *position);
-                }
+        match variable {
+            Some((Some(declared), ..)) => return self.learn(declared, given),
+            Some((None, name, position)) => {
+                self.variable(name, position);
+                return;
             }
-            return;
+            None => {}
         }
         let held = self.whole_chain(left, true);
         if matches!(held, Type::Thing(_) | Type::Limits) {

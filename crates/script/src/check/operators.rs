@@ -46,7 +46,7 @@ impl<'s> Check<'s> {
                 }
             }
             (Flag, Flag) | (Thing(_), Thing(_)) if equal => {}
-            (Count | Number, Count | Number) => {}
+            (Count, Count) | (Number, Number) => {}
             (one, other) if certain(one) && certain(other) => {
                 let said = if std::mem::discriminant(one) == std::mem::discriminant(other) {
                     format!("`{sign}` does not compare {} with {}", one.noun(), other.noun())
@@ -107,7 +107,7 @@ impl<'s> Check<'s> {
                 self.say(
                     error.beside(token(left.1), one.detailed()).beside(token(right.1), other.detailed()),
                 );
-                Type::Unknown
+                one.clone()
             }
             _ => Type::Unknown,
         }
@@ -129,6 +129,7 @@ impl<'s> Check<'s> {
         if !fits {
             let said = format!("`{sign}` does not work on {}", of.0.noun());
             self.say(ScriptError::new(said, position).label("here").beside(token(of.1), of.0.detailed()));
+            return of.0.clone();
         }
         Type::Unknown
     }
@@ -151,7 +152,8 @@ impl<'s> Check<'s> {
                 .beside(token(left), left_of.noun())
                 .beside(token(right), right_of.noun()),
         );
-        None
+        // As if it were alike: a variable that it is given to is not lost for that.
+        one
     }
 
     /// A word that a closed list of words is held against is one of them.

@@ -1,6 +1,6 @@
 //! Statements: what comes in sight, what is set, and what is never reached.
 
-use rhai::{ASTFlags, Expr, FlowControl, Stmt};
+use rhai::{ASTFlags, Expr, FlowControl, Position, Stmt};
 
 use super::types::{Read, Type};
 use super::{Check, Declared, Held, Own};
@@ -30,7 +30,7 @@ impl<'s> Check<'s> {
         for (at, statement) in statements.iter().enumerate() {
             if ended && !statement.is_noop() {
                 self.say(
-                    ScriptError::new("this is never reached", statement.position())
+                    ScriptError::new("this is never reached", begins(statement))
                         .label("what stands before it ends the script, the function or the loop"),
                 );
                 break;
@@ -143,7 +143,7 @@ impl<'s> Check<'s> {
     }
 
     /// A reading that is left as a statement has been compared, or else comes to nothing.
-    fn left(&mut self, given: &Type, used: bool, position: rhai::Position) {
+    fn left(&mut self, given: &Type, used: bool, position: Position) {
         if let (false, Type::Reading(Some(Read { value: Some(_), compared: false }))) = (used, given) {
             self.say(
                 ScriptError::new("this reading is compared with nothing", position)
@@ -151,6 +151,14 @@ impl<'s> Check<'s> {
                     .help("compare it, as in `.at_most(limit.most)`"),
             );
         }
+    }
+}
+
+/// The place that tells most of a statement.
+fn begins(statement: &Stmt) -> Position {
+    match statement {
+        Stmt::Expr(expression) => super::expressions::token(expression),
+        other => other.position(),
     }
 }
 

@@ -1,12 +1,16 @@
 //! A small build, and what scripts make of it.
 
+mod agreement;
 mod bounds;
+mod checking;
 mod comparing;
+mod deadline;
 mod failing;
 mod faking;
 mod handles;
 mod judgements;
 mod lookups;
+mod tables;
 mod values;
 
 use std::rc::Rc;
