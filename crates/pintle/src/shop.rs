@@ -9,6 +9,7 @@ use pintle_rulebook::{PackFiles, Rulebook, builtin_packs, read_backlog, read_bui
 use pintle_source::{SourceId, Sources, Spanned};
 use pintle_spec::{Stock, check_own_of_stock, read_stock};
 
+use crate::clock::since_first_asked;
 use crate::files::{self, Root};
 use crate::layers::{self, Layers, folder_of};
 
@@ -176,6 +177,7 @@ fn load(file: Option<&Utf8Path>, from: &Root) -> Shop {
     let stock = read_stock(&sources, &stock_files, &mut problems);
     let packs = packs(from, &layers, &mut folders, &mut problems);
     let mut rulebook = Rulebook::assemble(&mut sources, &layers.settings, &packs, &mut problems);
+    rulebook.clock = Some(since_first_asked);
     problems.extend(check_own_of_stock(&stock, &rulebook.own_fields));
     let mut backlog = None;
     if let Some(named) = layers.settings.backlog() {

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use pintle_calc::uncertainty::Tolerances;
 use pintle_calc::{Assumptions, Places};
 use pintle_finding::{Grade, Label, Problem, Role, Rule};
-use pintle_script::{Engine, Limit};
+use pintle_script::{Clock, Engine, Limit};
 use pintle_source::{SourceId, Sources, Span};
 use pintle_spec::OwnField;
 
@@ -61,6 +61,8 @@ pub struct Rulebook {
     pub places: Places,
     /// Fields of the shop's own that its packs declare.
     pub own_fields: Arc<[OwnField]>,
+    /// The clock by which a script that takes too long is stopped; none stops none.
+    pub clock: Option<Clock>,
 }
 
 impl Rulebook {
@@ -121,6 +123,7 @@ impl Rulebook {
             shop: settings.shop().map(str::to_owned),
             tolerances: Tolerances::default(),
             bound_tolerances,
+            clock: None,
         };
         for layer in &settings.layers {
             rulebook.lay(layer, sources, problems);
