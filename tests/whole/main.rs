@@ -23,3 +23,4 @@ mod shop;
 mod spec_page;
 mod tool;
 mod weigh;
+mod workshop;
