@@ -2,7 +2,7 @@
 
 use pintle_quantity::Dimension;
 
-use crate::field::Kind::{Flag, Quantity, Raw, Table, Text, Texts, Word};
+use crate::field::Kind::{Count, Flag, Quantity, Raw, Table, Text, Texts, Word};
 use crate::field::Range::{NotNegative, Positive};
 
 /// How a mass can be known.
@@ -26,6 +26,8 @@ crate::schema! {
     CG = "cg": Table(&super::place::cg::SCHEMA); "its centre of gravity, measured within the part"
     ANCHORS = "anchors": Table(&super::anchors::SCHEMA); "how it is held"
     ACCESS = "access": Table(&super::moves::access::SCHEMA); "a side of it that people must get at"
+    CARRIERS = "carriers": Count(1); "how many people carry it in and out together"
+    ROLLS = "rolls": Flag; "whether it rolls in and out on wheels of its own, so that nobody lifts it"
     SHOP = "shop": Raw; "fields of the shop's own, as its packs of rules declare them"
     NOTE = "note": Text; "anything a reader should know"
 }
