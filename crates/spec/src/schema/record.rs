@@ -14,7 +14,41 @@ crate::schema! {
     TICKETS = "ticket": Tables(&ticket::SCHEMA); "what a scale said of one state; one `[[record.ticket]]` table each"
     DELIVERED = "delivered": Text; "the day the trailer is or was handed over, as in 2026-05-04"
     LEAK_TEST = "leak_test": Table(&super::gas::leak_test::SCHEMA); "the leak test of the gas system"
+    VIN = "vin": Text; "the trailer's identification number, copied from its plate"
+    LABEL = "label": Table(&label::SCHEMA); "what the labels on the finished trailer say"
+    LUGS = "lugs": Table(&lugs::SCHEMA); "how the wheel nuts were drawn up"
     NOTE = "note": Text; "anything a reader should know"
+}
+
+/// `label`.
+pub mod label {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Flag, Quantity};
+    use crate::field::Range::NotNegative;
+
+    crate::schema! {
+        /// `[record.label]`.
+        "the labels";
+        CARGO = "cargo": Quantity(Dimension::MASS, NotNegative); "weight of cargo that the placard states, in the pounds or kilograms that it prints"
+        WATER = "water": Quantity(Dimension::MASS, NotNegative); "weight of full fresh water that a label states, in the pounds or kilograms that it prints"
+        ALTERER = "alterer": Flag; "whether the label of who altered it before its first retail sale is on it"
+    }
+}
+
+/// `lugs`.
+pub mod lugs {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Quantity, Words};
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// `[record.lugs]`.
+        "the wheel nuts as drawn up";
+        TORQUE = "torque": Quantity(Dimension::ENERGY, Positive); "torque to which they were drawn up"
+        AGAIN = "again": Words(&["10 mi", "25 mi", "50 mi"]); "the distances after which the owner is told in writing to draw them up again"
+    }
 }
 
 /// `ticket`.
