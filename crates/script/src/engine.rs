@@ -50,7 +50,8 @@ const NO_PLACE: &[&str] = &[
 ];
 
 /// The names under which every script finds what it judges; its subject's own names come on top.
-const GIVEN: [&str; 9] = ["build", "trailer", "tow", "people", "gas", "electric", "water", "record", "limit"];
+const GIVEN: [&str; 10] =
+    ["build", "trailer", "tow", "people", "gas", "electric", "water", "quote", "record", "limit"];
 
 /// A script engine for one thread, with what its scripts record.
 pub struct Engine {
@@ -253,6 +254,7 @@ impl Engine {
         scope.push_constant("gas", Thing::new(run, What::Gas));
         scope.push_constant("electric", Thing::new(run, What::Electric));
         scope.push_constant("water", Thing::new(run, What::Water));
+        scope.push_constant("quote", Thing::new(run, What::Quote));
         scope.push_constant("record", Thing::new(run, What::Record));
         scope.push_constant("limit", Limits(Rc::clone(limits)));
         for name in script.judges.variables() {
