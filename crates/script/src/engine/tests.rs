@@ -1,13 +1,17 @@
 //! A small build, and what scripts make of it.
 
+mod agreement;
 mod bounds;
+mod checking;
 mod comparing;
+mod deadline;
 mod failing;
 mod faking;
 mod handles;
 mod judgements;
 mod lookups;
 mod records;
+mod tables;
 mod values;
 
 use std::rc::Rc;
@@ -134,7 +138,8 @@ impl Bench {
     fn refused(&mut self, text: &str) -> Failure {
         let error = self.judge_a("road state", text).unwrap_err();
         self.still_judges();
-        Failure { message: error.message, line: error.position.line(), column: error.position.position() }
+        let message = [Some(error.message), error.help].into_iter().flatten().collect::<Vec<_>>().join("; ");
+        Failure { message, line: error.position.line(), column: error.position.position() }
     }
 
     /// The message with which a script fails when it runs, its line and column. The engine judges on after it.
