@@ -124,6 +124,14 @@ fn over(left: &Measured, right: &Measured) -> Outcome<Measured> {
     Measured::formula(left, right, figure)
 }
 
+/// From one day of a record to another; negative where the second comes first.
+fn days(from: &str, to: &str) -> Outcome<Measured> {
+    let days = pintle_spec::days_between(from, to)
+        .ok_or_else(|| failed(format!("`{from}` and `{to}` are not both days of the calendar")))?;
+    let days = Quantity::parse(&format!("{days} d")).map_err(|error| failed(error.to_string()))?;
+    Ok(Measured::new(Figure::constant(days), ""))
+}
+
 /// Teaches an engine to calculate with figures.
 pub(crate) fn register(engine: &mut Engine) {
     engine.register_type_with_name::<Measured>("quantity");
@@ -152,6 +160,7 @@ pub(crate) fn register(engine: &mut Engine) {
         let quantity = Quantity::parse(text).map_err(|error| failed(format!("`{text}`: {error}")))?;
         Ok(Measured::new(Figure::constant(quantity), ""))
     });
+    engine.register_fn("days", days);
     engine.register_fn("to_string", |value: &mut Measured| value.shown());
     engine.register_fn("to_debug", |value: &mut Measured| value.shown());
 }

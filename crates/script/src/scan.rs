@@ -16,6 +16,7 @@ pub(crate) const FUNCTIONS: &[&str] = &[
     "cannot_judge",
     "contains",
     "count",
+    "days",
     "equals",
     "greater",
     "has",

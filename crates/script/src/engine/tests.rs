@@ -7,6 +7,7 @@ mod faking;
 mod handles;
 mod judgements;
 mod lookups;
+mod records;
 mod values;
 
 use std::rc::Rc;
