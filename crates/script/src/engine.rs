@@ -1,6 +1,7 @@
 //! The engine: strict, bounded, and unable to do anything but calculate and record.
 
 use std::cell::RefCell;
+use std::collections::BTreeSet;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::rc::Rc;
 
@@ -9,6 +10,7 @@ use pintle_source::SourceId;
 use rhai::packages::{ArithmeticPackage, BasicIteratorPackage, LogicPackage, Package};
 use rhai::{AST, Dynamic, Position, Scope};
 
+use crate::coverage::Lines;
 use crate::judges::Judges;
 use crate::limits::Limits;
 use crate::measured::Limit;
@@ -18,7 +20,7 @@ use crate::run::Run;
 use crate::scan::{Used, scan};
 use crate::thing::{Thing, What};
 use crate::words::{end_of, sort, unreadable};
-use crate::{compare, limits, lists, measured, recorder, thing};
+use crate::{compare, coverage, limits, lists, measured, recorder, thing};
 
 /// Operations one run of a script may take. A built-in rule takes some thirty.
 pub(crate) const MOST_OPERATIONS: u64 = 50_000;
@@ -55,6 +57,7 @@ const GIVEN: [&str; 10] =
 pub struct Engine {
     rhai: rhai::Engine,
     drafts: Drafts,
+    lines: Option<Lines>,
 }
 
 impl std::fmt::Debug for Engine {
@@ -87,6 +90,11 @@ impl Script {
     /// Where it first takes a reading or says that it does not apply.
     fn makes_a_reading(&self) -> Option<Position> {
         self.used.reading
+    }
+
+    /// The lines on which its statements begin, from 1.
+    pub fn lines(&self) -> BTreeSet<usize> {
+        coverage::of(&self.ast)
     }
 
     /// The figures of a state that it asks for, whose extremes over all arrangements it must be judged on: all of them
@@ -152,7 +160,19 @@ impl Engine {
         compare::register(&mut rhai);
         limits::register(&mut rhai);
         lists::register(&mut rhai);
-        Self { rhai, drafts }
+        Self { rhai, drafts, lines: None }
+    }
+
+    /// An engine that notes which lines of its scripts it runs. It takes several times as long.
+    pub fn noting_lines() -> Self {
+        let mut engine = Self::new();
+        engine.lines = Some(coverage::note(&mut engine.rhai));
+        engine
+    }
+
+    /// The lines that were run since they were last asked for, from 1; none where lines are not noted.
+    pub fn lines_run(&self) -> BTreeSet<usize> {
+        self.lines.as_ref().map(|lines| std::mem::take(&mut *lines.borrow_mut())).unwrap_or_default()
     }
 
     /// Compiles a script for what it judges.

@@ -6,6 +6,7 @@
 //! [`Engine`], [`Judges`] and [`Judgement`].
 
 mod compare;
+mod coverage;
 mod engine;
 mod extremes;
 mod judges;

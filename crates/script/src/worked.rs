@@ -51,6 +51,8 @@ pub(crate) fn of(thing: &Thing, name: &str) -> Result<Found, Box<EvalAltResult>>
     let called = called(run, thing.what);
     let found = if let Some(called) = called {
         figures.find(|figure| figure.of == called)
+    } else if let Some(whole) = whole_of(run, thing.what, name) {
+        Some(whole)
     } else {
         let only = figures.next();
         if figures.next().is_some() {
@@ -69,6 +71,15 @@ pub(crate) fn of(thing: &Thing, name: &str) -> Result<Found, Box<EvalAltResult>>
 
 fn found_or_stop(figure: &Working) -> Result<Found, Box<EvalAltResult>> {
     found(figure).map_err(|missing| crate::stop::Stop::Missing(missing).raise())
+}
+
+/// The figure of the build itself, where there are others of the name besides, such as of each cylinder.
+fn whole_of<'r>(run: &'r Run, what: What, name: &str) -> Option<&'r Working> {
+    if what != What::Build {
+        return None;
+    }
+    let figures = run.figures_named(name);
+    figures.into_iter().filter_map(|at| figure(run, at).ok()).find(|figure| figure.of == "the build")
 }
 
 /// What the figures of a thing are said to be of; none for the build and its systems, whose figure is the only one of

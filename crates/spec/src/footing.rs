@@ -7,7 +7,9 @@ use crate::record::Record;
 use crate::schema::anchors::{base, latch, strap, strength, track};
 use crate::schema::assume::space as assumed;
 use crate::schema::electric::{circuit, mains};
-use crate::schema::kinds::{berth, charger, cylinder, inverter, ladder, load, opening, rack, tank, tent};
+use crate::schema::kinds::{
+    berth, charger, cylinder, equipment, inverter, ladder, load, opening, rack, tank, tent,
+};
 use crate::schema::moves::{access, folds, swing};
 use crate::schema::record::{self, change, recheck, ticket};
 use crate::schema::tow::hitch::{self, bars, pair};
@@ -201,6 +203,7 @@ static EXACT: &[&Field] = &[
     &charger::CLEARANCE_NEEDED,
     &cylinder::WATER_CAPACITY,
     &cylinder::RESTRAINT,
+    &equipment::RUN_AWAY,
     &gas::line::FITTINGS,
     &gas::line::BORE,
     &tow::RATING,

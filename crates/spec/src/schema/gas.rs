@@ -66,6 +66,7 @@ pub mod line {
         SLEEVED = "sleeved": Flag; "whether it is sleeved or grommeted wherever it passes a wall or the floor"
         CONCEALED = "concealed": Flag; "whether any of it cannot be seen without taking something apart"
         SHUTOFF = "shutoff": Flag; "whether a valve at its beginning shuts it off"
+        AGE = "age": Quantity(Dimension::TIME, NotNegative); "of a hose, time since it was made, by its marking, when the spec was last looked over"
         NOTE = "note": Text; "anything a reader should know"
     }
 }

@@ -2,7 +2,7 @@
 
 use pintle_quantity::Dimension;
 
-use crate::field::Kind::{Flag, Quantity, Raw, Table, Text, Texts, Word, Words};
+use crate::field::Kind::{Count, Flag, Quantity, Raw, Table, Text, Texts, Word, Words};
 use crate::field::Range::{NotNegative, Positive};
 
 /// What a part can ask for besides itself.
@@ -49,6 +49,8 @@ crate::schema! {
     LEAD_TIME = "lead_time": Quantity(Dimension::TIME, NotNegative); "from ordering it to having it"
     ASKS_FOR = "asks_for": Words(ASKED_FOR); "what it cannot be used without, beyond what every part of its kind asks for"
     CLASHES = "clashes": Texts; "stock parts and kinds of parts that do not go with it, unless only one of the two is ever aboard"
+    CARRIERS = "carriers": Count(1); "how many people carry it in and out together"
+    ROLLS = "rolls": Flag; "whether it rolls in and out on wheels of its own, so that nobody lifts it"
     SHOP = "shop": Raw; "fields of the shop's own, as its packs of rules declare them"
     NOTE = "note": Text; "anything a reader should know"
 }

@@ -8,6 +8,8 @@ use crate::field::Range::NotNegative;
 crate::schema! {
     /// `[record]`.
     "the record";
+    OUTLET_TEST = "outlet_test": Table(&super::electric::outlet_test::SCHEMA); "the test of the mains outlets"
+    SKIN_TEST = "skin_test": Table(&super::electric::skin_test::SCHEMA); "the voltage of the trailer's skin against the ground, plugged in"
     BREAKAWAY_HOLD = "breakaway_hold": Quantity(Dimension::TIME, NotNegative); "how long the breakaway held the brakes when it was tried"
     TICKETS = "ticket": Tables(&ticket::SCHEMA); "what a scale said of one state; one `[[record.ticket]]` table each"
     DELIVERED = "delivered": Text; "the day the trailer is or was handed over, as in 2026-05-04"
@@ -23,7 +25,41 @@ crate::schema! {
     RECHECKS = "recheck": Tables(&recheck::SCHEMA); "something to look at again; one `[[record.recheck]]` table each"
     CHANGES = "change": Tables(&change::SCHEMA); "what was changed after it was handed over; one `[[record.change]]` table each"
     SIGN_OFF = "sign_off": Tables(&sign_off::SCHEMA); "who signed for what; one table each"
+    VIN = "vin": Text; "the trailer's identification number, copied from its plate"
+    LABEL = "label": Table(&label::SCHEMA); "what the labels on the finished trailer say"
+    LUGS = "lugs": Table(&lugs::SCHEMA); "how the wheel nuts were drawn up"
     NOTE = "note": Text; "anything a reader should know"
+}
+
+/// `label`.
+pub mod label {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Flag, Quantity};
+    use crate::field::Range::NotNegative;
+
+    crate::schema! {
+        /// `[record.label]`.
+        "the labels";
+        CARGO = "cargo": Quantity(Dimension::MASS, NotNegative); "weight of cargo that the placard states, in the pounds or kilograms that it prints"
+        WATER = "water": Quantity(Dimension::MASS, NotNegative); "weight of full fresh water that a label states, in the pounds or kilograms that it prints"
+        ALTERER = "alterer": Flag; "whether the label of who altered it before its first retail sale is on it"
+    }
+}
+
+/// `lugs`.
+pub mod lugs {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Quantity, Words};
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// `[record.lugs]`.
+        "the wheel nuts as drawn up";
+        TORQUE = "torque": Quantity(Dimension::ENERGY, Positive); "torque to which they were drawn up"
+        AGAIN = "again": Words(&["10 mi", "25 mi", "50 mi"]); "the distances after which the owner is told in writing to draw them up again"
+    }
 }
 
 /// `ticket`.
