@@ -41,7 +41,7 @@ fn a_serial_names_a_part() {
             "`serial` of the record names `nothing`, and no part has that tag",
             "no part with a tag is a part",
             "\"nothing\"",
-            8,
+            2,
         )],
     );
 }
