@@ -16,6 +16,9 @@ crate::schema! {
     SEEN = "seen": Text; "the last day on which the shop had it back, as in 2026-11-03"
     DRIVEN = "driven": Quantity(Dimension::LENGTH, NotNegative); "how far it has been towed since it was handed over"
     LEAK_TEST = "leak_test": Table(&super::gas::leak_test::SCHEMA); "the leak test of the gas system"
+    VIN = "vin": Text; "the trailer's identification number, copied from its plate"
+    LABEL = "label": Table(&label::SCHEMA); "what the labels on the finished trailer say"
+    LUGS = "lugs": Table(&lugs::SCHEMA); "how the wheel nuts were drawn up"
     BRAKE_TEST = "brake_test": Table(&brake_test::SCHEMA); "how the brakes took hold when they were tried"
     LAMP_TEST = "lamp_test": Table(&lamp_test::SCHEMA); "which lamps came on when they were tried behind a tow vehicle"
     ALARM_TESTS = "alarm_test": Tables(&alarm_test::SCHEMA); "how one alarm answered its test; one `[[record.alarm_test]]` table each"
@@ -25,9 +28,6 @@ crate::schema! {
     RECHECKS = "recheck": Tables(&recheck::SCHEMA); "something to look at again; one `[[record.recheck]]` table each"
     CHANGES = "change": Tables(&change::SCHEMA); "what was changed after it was handed over; one `[[record.change]]` table each"
     SIGN_OFF = "sign_off": Tables(&sign_off::SCHEMA); "who signed for what; one table each"
-    VIN = "vin": Text; "the trailer's identification number, copied from its plate"
-    LABEL = "label": Table(&label::SCHEMA); "what the labels on the finished trailer say"
-    LUGS = "lugs": Table(&lugs::SCHEMA); "how the wheel nuts were drawn up"
     NOTE = "note": Text; "anything a reader should know"
 }
 
