@@ -2,6 +2,7 @@
 
 use camino::Utf8PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use jiff::civil::Date;
 use pintle_finding::Grade;
 use pintle_quantity::Units;
 
@@ -27,6 +28,9 @@ pub(crate) struct Call {
     /// The rulebook to use, in place of the pintle.toml nearest above each spec.
     #[arg(long, global = true, value_name = "FILE")]
     pub(crate) rulebook: Option<Utf8PathBuf>,
+    /// The day on which waivers are judged, such as 2026-12-31; today when not given.
+    #[arg(long, global = true, value_parser = day, value_name = "DAY")]
+    pub(crate) date: Option<Date>,
 }
 
 /// What to do.
@@ -46,6 +50,8 @@ pub(crate) enum Command {
     Explain(Explain),
     /// Run the rules' own trials.
     Trial(Trial),
+    /// Keep the list of findings that were there when an old collection of specs was taken in.
+    Backlog(Backlog),
 }
 
 /// `pintle inspect`.
@@ -159,6 +165,50 @@ pub(crate) struct Explain {
     /// A spec or folder whose rulebook is meant; the current folder when not given.
     #[arg(long, default_value = ".", value_name = "PATH")]
     pub(crate) at: Utf8PathBuf,
+    /// How to report: for people, or JSON.
+    #[arg(long, value_enum, default_value_t = ExplainFormat::Human, value_name = "FORM")]
+    pub(crate) format: ExplainFormat,
+}
+
+/// How to explain.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum ExplainFormat {
+    /// For people.
+    Human,
+    /// JSON, with every setting of every limit, grade and stage.
+    Json,
+}
+
+/// `pintle backlog`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "The file is named in pintle.toml, as `backlog = \"backlog.toml\"`. It can only shrink. Faults \
+                        of rules that cannot be waived are never listed."
+)]
+pub(crate) struct Backlog {
+    /// What to do.
+    #[command(subcommand)]
+    pub(crate) what: BacklogCommand,
+}
+
+/// What to do with the backlog.
+#[derive(Debug, Subcommand)]
+pub(crate) enum BacklogCommand {
+    /// Write the list anew: all findings of the shop's specs that nobody has accepted. Refused where a list is there and
+    /// would grow.
+    Record(BacklogPlace),
+    /// Say what the list holds, and what of it is still found.
+    Show(BacklogPlace),
+    /// Take off the list what is no longer found.
+    Shrink(BacklogPlace),
+}
+
+/// Whose backlog.
+#[derive(Debug, Args)]
+pub(crate) struct BacklogPlace {
+    /// A spec or folder whose shop is meant.
+    #[arg(default_value = ".", value_name = "PATH")]
+    pub(crate) at: Utf8PathBuf,
 }
 
 /// `pintle trial`.
@@ -226,4 +276,8 @@ pub(crate) enum ColourChoice {
 
 fn grade(word: &str) -> Result<Grade, String> {
     Grade::from_word(word).ok_or_else(|| format!("the grades are {}", Grade::all_words().join(", ")))
+}
+
+fn day(text: &str) -> Result<Date, String> {
+    pintle_rulebook::day(text).ok_or_else(|| "write year, month and day, such as 2026-12-31".to_owned())
 }

@@ -2,8 +2,8 @@
 
 use pintle_finding::{Inspection, Problem, Reading, Verdict};
 use pintle_rulebook::{
-    Bases, Detail, Judge, PackFiles, Rulebook, Settings, TrialResult, builtin_packs, read_settings,
-    run_trials, trial_bases,
+    Bases, Detail, Judge, PackFiles, Rulebook, Settings, TrialResult, builtin_packs, read_layer, run_trials,
+    trial_bases,
 };
 use pintle_script::ARRANGEMENT;
 use pintle_source::{SourceId, Sources};
@@ -39,7 +39,7 @@ impl Bench {
             Settings::default()
         } else {
             let file = sources.add("pintle.toml", settings);
-            read_settings(&sources, file, &mut problems)
+            Settings { layers: vec![read_layer(&sources, file, &mut problems)] }
         };
         let rulebook = Rulebook::assemble(&mut sources, &settings, packs, &mut problems);
         let mut shop = Vec::new();
