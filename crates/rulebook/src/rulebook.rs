@@ -256,6 +256,7 @@ fn bind(file: RuleFile) -> Bound {
         from: file.from,
         from_set_by: None,
         citations: file.citations.clone(),
+        kept: false,
     };
     Bound { limits: limits.collect(), rule: Arc::new(rule), file: Arc::new(file) }
 }
