@@ -7,6 +7,7 @@ mod air;
 mod anchor;
 mod electric;
 mod gas;
+mod quote;
 mod road;
 mod roof;
 mod scale;
@@ -14,6 +15,7 @@ mod space;
 mod sway;
 mod tow;
 mod water;
+mod written;
 
 use pintle_quantity::{Dimension, Quantity};
 
@@ -187,6 +189,18 @@ pub const ALL: &[Topic] = &[
         title: "what the scale said",
         sorts: scale::SORTS,
         workings: crate::scale::workings,
+    },
+    Topic {
+        name: "quote",
+        title: "prices, and parts that do not go together",
+        sorts: quote::SORTS,
+        workings: crate::quote::workings,
+    },
+    Topic {
+        name: "spec",
+        title: "what the spec itself is worth",
+        sorts: written::SORTS,
+        workings: crate::written::workings,
     },
 ];
 

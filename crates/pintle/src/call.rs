@@ -170,6 +170,15 @@ pub(crate) struct Trial {
     /// A spec or folder whose rulebook is meant; the current folder when not given.
     #[arg(long, default_value = ".", value_name = "PATH")]
     pub(crate) at: Utf8PathBuf,
+    /// Run them again whenever a file of the shop's changes, until stopped.
+    #[arg(long)]
+    pub(crate) watch: bool,
+    /// Also say which lines of the scripts the trials run, and which verdicts they bring about.
+    #[arg(long)]
+    pub(crate) coverage: bool,
+    /// Also say how long each rule takes on the spec that its first trial starts from.
+    #[arg(long)]
+    pub(crate) times: bool,
 }
 
 /// How to report.

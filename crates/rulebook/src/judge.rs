@@ -1,5 +1,7 @@
 //! Running the rules over a build: every rule over every one of its subjects, every judgement a reading.
 
+use std::cell::RefCell;
+use std::collections::BTreeSet;
 use std::rc::Rc;
 use std::sync::Arc;
 
@@ -14,6 +16,7 @@ use crate::arranged;
 use crate::rulebook::{Bound, Rulebook};
 use crate::taken::{Taken, blank, ending, from_draft};
 use crate::tight;
+use crate::trial::Lines;
 
 /// How much each passing reading carries. Findings always carry all.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,6 +34,9 @@ pub struct Judge<'r> {
     tolerances: &'r Tolerances,
     grounds: Grounds,
     rules: Vec<Ready<'r>>,
+    /// The rule of whose script the lines are noted that are run.
+    noted: Option<&'r str>,
+    lines_run: RefCell<BTreeSet<usize>>,
 }
 
 #[derive(Debug)]
@@ -67,8 +73,27 @@ impl<'r> Judge<'r> {
         Self::of(rulebook, std::iter::once(bound))
     }
 
+    /// The same, noting which lines of one rule's script are run.
+    pub fn noting_lines(rulebook: &'r Rulebook, bound: &'r Bound) -> Self {
+        let noted = Some(bound.file.id.as_str());
+        if bound.file.judges.takes_readings() {
+            return Self { noted, ..Self::with(Engine::noting_lines(), rulebook, rulebook.rules.iter()) };
+        }
+        Self { noted, ..Self::with(Engine::noting_lines(), rulebook, std::iter::once(bound)) }
+    }
+
+    /// The lines of that script, and those that were run so far.
+    pub fn lines(&self, bound: &Bound) -> Lines {
+        let script = self.rules.iter().find(|ready| ready.bound.file.id == bound.file.id);
+        let all = script.and_then(|ready| ready.script.as_ref()).map(Script::lines).unwrap_or_default();
+        Lines { all, run: self.lines_run.borrow().clone() }
+    }
+
     fn of(rulebook: &'r Rulebook, rules: impl Iterator<Item = &'r Bound>) -> Self {
-        let engine = Engine::timed(rulebook.clock);
+        Self::with(Engine::timed(rulebook.clock), rulebook, rules)
+    }
+
+    fn with(engine: Engine, rulebook: &'r Rulebook, rules: impl Iterator<Item = &'r Bound>) -> Self {
         let ready = rules.map(|bound| {
             let judges = bound.file.judges;
             let script = engine.compile(&bound.file.script_text, bound.file.script, judges).ok();
@@ -89,7 +114,14 @@ impl<'r> Judge<'r> {
             places: rulebook.places.clone(),
             own_fields: Arc::clone(&rulebook.own_fields),
         };
-        Self { rules: ready.collect(), tolerances: &rulebook.tolerances, grounds, engine }
+        Self {
+            rules: ready.collect(),
+            tolerances: &rulebook.tolerances,
+            grounds,
+            engine,
+            noted: None,
+            lines_run: RefCell::default(),
+        }
     }
 
     /// Judges a build. Rules whose stage has not come are listed, not judged.
@@ -223,6 +255,12 @@ impl Judging<'_> {
             Some(script) => self.judge.engine.judge(script, self.run, what, &self.ready.limits),
             None => Judgement { drafts: Vec::new(), end: unreadable() },
         };
+        if self.judge.noted.is_some() {
+            let run = self.judge.engine.lines_run();
+            if self.judge.noted == Some(bound.file.id.as_str()) {
+                self.judge.lines_run.borrow_mut().extend(run);
+            }
+        }
         let empty = judgement.drafts.is_empty();
         let drafts = judgement.drafts.into_iter();
         let tolerances = self.judge.tolerances;

@@ -31,4 +31,4 @@ pub use rule_file::{Mend, Move, RuleFile, Trial, Wanted};
 pub use rulebook::{Bound, Rulebook};
 pub use settings::{Settings, read_settings};
 pub use tolerances::BoundTolerance;
-pub use trial::{Bases, TrialResult, run_trials};
+pub use trial::{Bases, Lines, TrialResult, Trials, run_trials};

@@ -1,6 +1,7 @@
 //! The engine: strict, bounded, and unable to do anything but calculate and record.
 
 use std::cell::RefCell;
+use std::collections::BTreeSet;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::rc::Rc;
 
@@ -10,6 +11,7 @@ use rhai::packages::{ArithmeticPackage, BasicIteratorPackage, LogicPackage, Pack
 use rhai::{AST, Dynamic, Position, Scope};
 
 use crate::check::{Around, Wanted, check};
+use crate::coverage::Lines;
 use crate::desk::Desk;
 use crate::functions;
 use crate::judges::Judges;
@@ -23,7 +25,7 @@ use crate::stop::Stop;
 use crate::thing::{Thing, What};
 use crate::watch::{Clock, LONGEST, Watch};
 use crate::words::{end_of, sort, unreadable};
-use crate::{compare, limits, lists, measured, recorder, thing};
+use crate::{compare, coverage, limits, lists, measured, recorder, thing};
 
 /// Operations one run of a script may take. A built-in rule takes some thirty.
 pub(crate) const MOST_OPERATIONS: u64 = 50_000;
@@ -60,14 +62,15 @@ const NO_PLACE: &[&str] = &[
 ];
 
 /// The names under which every script finds what it judges; its subject's own names come on top.
-pub(crate) const GIVEN: [&str; 9] =
-    ["build", "trailer", "tow", "people", "gas", "electric", "water", "record", "limit"];
+pub(crate) const GIVEN: [&str; 10] =
+    ["build", "trailer", "tow", "people", "gas", "electric", "water", "quote", "record", "limit"];
 
 /// A script engine for one thread, with what its scripts record.
 pub struct Engine {
     rhai: rhai::Engine,
     drafts: Drafts,
     watch: Rc<Watch>,
+    lines: Option<Lines>,
     #[cfg(test)]
     handed: Vec<crate::desk::Handed>,
 }
@@ -97,6 +100,11 @@ impl Script {
     /// Whether it handles `limit` in another way too, so that it may use limits that [`Script::limits`] leaves out.
     pub fn limits_otherwise(&self) -> bool {
         self.used.limit.otherwise
+    }
+
+    /// The lines on which its statements begin, from 1.
+    pub fn lines(&self) -> BTreeSet<usize> {
+        coverage::of(&self.ast)
     }
 
     /// The figures of a state that it asks for, whose extremes over all arrangements it must be judged on: all of them
@@ -209,9 +217,22 @@ impl Engine {
             rhai,
             drafts,
             watch,
+            lines: None,
             #[cfg(test)]
             handed,
         }
+    }
+
+    /// An engine that notes which lines of its scripts it runs. It takes several times as long.
+    pub fn noting_lines() -> Self {
+        let mut engine = Self::timed(None);
+        engine.lines = Some(coverage::note(&mut engine.rhai));
+        engine
+    }
+
+    /// The lines that were run since they were last asked for, from 1; none where lines are not noted.
+    pub fn lines_run(&self) -> BTreeSet<usize> {
+        self.lines.as_ref().map(|lines| std::mem::take(&mut *lines.borrow_mut())).unwrap_or_default()
     }
 
     /// Compiles a script for what it judges. What can be known of it without its rule is held against it: see
@@ -332,6 +353,7 @@ impl Engine {
         scope.push_constant("gas", Thing::new(run, What::Gas));
         scope.push_constant("electric", Thing::new(run, What::Electric));
         scope.push_constant("water", Thing::new(run, What::Water));
+        scope.push_constant("quote", Thing::new(run, What::Quote));
         scope.push_constant("record", Thing::new(run, What::Record));
         scope.push_constant("limit", Limits(Rc::clone(limits)));
         for name in script.judges.variables() {

@@ -131,6 +131,12 @@ pub const ALL: &[Function] = &[
         example: "require(count(build.cylinders) <= 2, \"no more than two cylinders are aboard\");",
     },
     Function {
+        name: "days",
+        forms: &[form(&[Text, Text], Quantity)],
+        doc: "the time from one day to another, both written as in 2026-05-04; negative where the second comes first",
+        example: "reading(days(\"2026-05-04\", \"2026-05-14\")).named(\"time between\").at_most(quantity(\"30 d\"));",
+    },
+    Function {
         name: "equals",
         forms: &[form(&[Reading, Quantity], Reading)],
         doc: "compares a reading: equal to what is wanted",

@@ -7,6 +7,7 @@
 
 mod check;
 mod compare;
+mod coverage;
 mod desk;
 mod engine;
 mod extremes;

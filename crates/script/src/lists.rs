@@ -22,6 +22,10 @@ pub(crate) fn register(desk: &mut Desk<'_>) {
     });
     desk.register_fn("listed", |list: Array| {
         let names = list.iter().filter_map(|held| held.clone().try_cast::<ImmutableString>());
-        names.map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ")
+        // Parts are called by their tags, in backticks already.
+        let marked = |name: ImmutableString| {
+            if name.contains('`') { name.to_string() } else { format!("`{name}`") }
+        };
+        names.map(marked).collect::<Vec<_>>().join(", ")
     });
 }

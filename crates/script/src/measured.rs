@@ -125,6 +125,14 @@ fn over(left: &Measured, right: &Measured) -> Outcome<Measured> {
     Measured::formula(left, right, figure)
 }
 
+/// From one day of a record to another; negative where the second comes first.
+fn days(from: &str, to: &str) -> Outcome<Measured> {
+    let days = pintle_spec::days_between(from, to)
+        .ok_or_else(|| failed(format!("`{from}` and `{to}` are not both days of the calendar")))?;
+    let days = Quantity::parse(&format!("{days} d")).map_err(|error| failed(error.to_string()))?;
+    Ok(Measured::new(Figure::constant(days), ""))
+}
+
 /// Teaches an engine to calculate with figures.
 pub(crate) fn register(desk: &mut Desk<'_>) {
     desk.register_type_with_name::<Measured>("quantity");
@@ -153,6 +161,7 @@ pub(crate) fn register(desk: &mut Desk<'_>) {
         let quantity = Quantity::parse(text).map_err(|error| failed(format!("`{text}`: {error}")))?;
         Ok(Measured::new(Figure::constant(quantity), ""))
     });
+    desk.register_fn("days", days);
     desk.register_fn("to_string", |value: &mut Measured| value.shown());
     desk.register_fn("to_debug", |value: &mut Measured| value.shown());
 }

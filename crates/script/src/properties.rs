@@ -136,6 +136,7 @@ pub(crate) fn of(what: What, run: &Run) -> &'static [Property] {
         | What::Gas
         | What::Electric
         | What::Water
+        | What::Quote
         | What::Record
         | What::Row(..) => &[],
         What::Item(at) => run.build.items.get(at).map_or(&[], |item| item::of_kind(item.kind)),

@@ -46,6 +46,8 @@ pub enum What {
     Electric,
     /// How its water is used, whether or not that is stated.
     Water,
+    /// What the customer was offered, whether or not a quote is stated.
+    Quote,
     /// What is recorded of the built trailer, whether or not anything is.
     Record,
     /// An entry of one of the lists whose entries can be judged: which list, and which entry.
@@ -140,6 +142,7 @@ impl Thing {
             | What::Gas
             | What::Electric
             | What::Water
+            | What::Quote
             | What::Record => Self::whole(&self.run, self.what).ok().map(|(record, _)| record.span),
         }
     }
@@ -177,6 +180,7 @@ impl Thing {
             What::Gas => (build.gas.as_ref(), "the gas system", "gas"),
             What::Electric => (build.electric.as_ref(), "the electric system", "electric"),
             What::Water => (build.water.as_ref(), "how water is used", "water"),
+            What::Quote => (build.quote.as_ref(), "the quote", "quote"),
             What::Record => (build.record.as_ref(), "the record", "record"),
             What::Item(at) => {
                 (build.items.get(at).map(|item| &item.record), "a part of a known kind", "item")
@@ -201,6 +205,7 @@ impl Thing {
             What::Gas => Some(&schema::gas::SCHEMA),
             What::Electric => Some(&schema::electric::SCHEMA),
             What::Water => Some(&schema::build::water::SCHEMA),
+            What::Quote => Some(&schema::quote::SCHEMA),
             What::Record => Some(&schema::record::SCHEMA),
             What::Item(at) => run.build.items.get(at).and_then(|item| schema_of_kind(item.kind)),
             What::Row(rows, _) => match rows::ALL.get(rows)?.field.kind {
@@ -313,6 +318,7 @@ impl Thing {
             What::Gas => "the gas system".to_owned(),
             What::Electric => "the electric system".to_owned(),
             What::Water => "`water`".to_owned(),
+            What::Quote => "the quote".to_owned(),
             What::Record => "the record".to_owned(),
             What::Row(rows, _) => {
                 rows::ALL.get(rows).map_or(String::new(), |rows| format!("a {}", rows.word))

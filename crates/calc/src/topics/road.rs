@@ -67,6 +67,7 @@ pub(super) const SORTS: &[Sort] = &[
     sort("road/added_margin", Figure("lb"), "what may still be added without correcting the label"),
     sort("road/axle_sum_margin", Figure("lb"), "what axles and least tongue weight carry beyond the GVWR"),
     sort("road/standard", Text, "the federal standard that it is under"),
+    sort("road/vin_wrong", Texts, "what is wrong with its identification number"),
     sort("road/recreational", Flag, "whether it is a recreational vehicle trailer"),
     sort("road/label_duties", Texts, "what has to be labelled"),
     sort("road/tongue_clearance", Figure("in"), "distance to the opened tailgate at full lock"),

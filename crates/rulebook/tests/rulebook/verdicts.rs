@@ -135,9 +135,42 @@ fn a_place_that_is_not_known_is_no_pass() {
     let mut bench = Bench::builtin();
     let battery = r#"{ kind = "battery", mass = "25 lb", at = { front = "4 in", left = "4 in" } }"#;
     let build = bench.build("closet-cylinder-6x12", &[("item.battery", battery)]);
-    let readings = bench.readings("gas/cylinder-near-battery", build);
-    assert_eq!(readings.len(), 1);
-    assert_eq!(readings[0].verdict, Verdict::CannotJudge);
+    let readings = bench.readings("gas/cylinder-near-ignition", build);
+    // Of the spare, which stands in no locker, there is nothing to judge.
+    let of = |name: &str| readings.iter().find(|reading| reading.subject.name == name).unwrap().verdict;
+    assert_eq!(of("cylinder"), Verdict::CannotJudge);
+    assert_eq!(of("spare"), Verdict::NotApplicable);
+}
+
+/// Of a figure that the build has and each of two cylinders too, the build is asked for its own.
+#[test]
+fn a_build_is_asked_for_the_figure_of_the_whole() {
+    let data = DATA.replace("road state", "build").replace("2000 lb", "1 h");
+    let script = "reading(build[\"gas/burn_time\"]).at_most(limit.most);\n\
+                  for one in build.cylinders { reading(one[\"gas/burn_time\"]).at_most(limit.most); }";
+    let mut bench = Bench::with(&pack(&data, script), "");
+    let build = bench.build("overload-6x12", &[]);
+    let readings = bench.readings("own/trial-rule", build);
+    let hours: Vec<f64> =
+        readings.iter().filter_map(|reading| reading.value.as_ref()).map(|v| v.si()).collect();
+    assert_eq!(hours.len(), 3, "{readings:#?}");
+    assert!((hours[0] - hours[1] - hours[2]).abs() < 1e-6 * hours[0], "{hours:?}");
+}
+
+/// A text that quotes names already is not quoted once more.
+#[test]
+fn what_is_listed_is_quoted_once() {
+    let data = DATA.replace("[limit.most]\nvalue = \"2000 lb\"\nbasis = \"shop\"\n", "");
+    let told = |script: &str| {
+        let mut bench = Bench::with(&pack(&data.replace("road state", "camp state"), script), "");
+        let build = bench.build("tall-rack-6x10", &[]);
+        let reading = bench.fault("own/trial-rule", build);
+        reading.sentence(pintle_quantity::Units::AsWritten)
+    };
+    let covered = told("require(false, listed(state[\"air/covered_vents\"]));");
+    assert!(covered.ends_with("vent `low-right` by item `cabinet`"), "{covered}");
+    let plain = told("require(false, listed([\"tail\", \"stop\"]));");
+    assert!(plain.ends_with("`tail`, `stop`"), "{plain}");
 }
 
 /// A limit that enters through a formula still says where its figure comes from, and who set it.

@@ -232,6 +232,7 @@ fn given_name(name: &str) -> &str {
         "gas" => "the gas system",
         "electric" => "the electric system",
         "water" => "`water`",
+        "quote" => "the quote",
         "record" => "the record",
         other => other,
     }
@@ -254,6 +255,7 @@ fn given_schema(name: &str) -> Option<&'static Schema> {
         "gas" => Some(&schema::gas::SCHEMA),
         "electric" => Some(&schema::electric::SCHEMA),
         "water" => Some(&schema::build::water::SCHEMA),
+        "quote" => Some(&schema::quote::SCHEMA),
         "record" => Some(&schema::record::SCHEMA),
         _ => None,
     }
