@@ -20,8 +20,8 @@ use rhai::{AST, ASTNode, Position, Stmt};
 use crate::engine::{GIVEN, ScriptError};
 use crate::judges::Judges;
 
-use things::Sort;
-use types::Type;
+pub(crate) use things::{Sort, with_article};
+pub(crate) use types::Type;
 
 /// What stands around a script.
 #[derive(Debug, Clone, Copy)]
