@@ -163,7 +163,7 @@ pub const ALL: &[Function] = &[
     Function {
         name: "listed",
         forms: &[form(&[List], Text)],
-        doc: "a list of texts as words, each in backticks, with commas",
+        doc: "a list of texts as words, each in backticks if it has none, with commas",
         example: "require(count(build.missing_lamps) < 99, `missing: ${listed(build.missing_lamps)}`);",
     },
     Function {

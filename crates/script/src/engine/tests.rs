@@ -11,8 +11,10 @@ mod handles;
 mod judgements;
 mod lookups;
 mod records;
+mod rows;
 mod tables;
 mod values;
+mod worked;
 
 use std::rc::Rc;
 
