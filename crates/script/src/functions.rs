@@ -198,8 +198,13 @@ pub const ALL: &[Function] = &[
     },
     Function {
         name: "range",
-        forms: &[form(&[Count, Count], Range), form(&[Count, Count, Count], Range)],
-        doc: "whole numbers to go through with `for`: from the first, up to but without the second, in steps",
+        forms: &[
+            form(&[Count, Count], Range),
+            form(&[Count, Count, Count], Range),
+            form(&[Range, Count], Range),
+            form(&[Number, Number, Number], Range),
+        ],
+        doc: "numbers to go through with `for`: from the first, up to but without the second, in steps of the third",
         example: "for n in range(0, 4, 2) { require(n < 4, \"it is 0, then 2\"); }",
     },
     Function {

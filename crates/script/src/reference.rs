@@ -104,7 +104,12 @@ fn names(
 fn add(found: &mut Vec<Entry>, (of, name): (&str, &str), sort: &Sort, doc: &'static str, depth: usize) {
     let last = name.rsplit('.').next().unwrap_or(name);
     let Ok(known) = sort.ask(last, None) else { return };
-    let asked = format!("{of}.{name}");
+    // A word that the language keeps for itself is asked for by index.
+    let asked = if KEPT.contains(&last) {
+        format!("{}[\"{last}\"]", of_table(of, name))
+    } else {
+        format!("{of}.{name}")
+    };
     let Some((holds, example)) = described(&known, &asked) else { return };
     found.push(Entry { name: name.to_owned(), holds, example, doc });
     let (inner, name) = match known {
@@ -125,6 +130,14 @@ fn add(found: &mut Vec<Entry>, (of, name): (&str, &str), sort: &Sort, doc: &'sta
             add(found, (of, &format!("{name}.{field}")), &inner, doc, depth - 1);
         }
     }
+}
+
+/// Words that the script language keeps for itself.
+const KEPT: &[&str] = &["use", "module"];
+
+/// What stands before the last point of a name.
+fn of_table(of: &str, name: &str) -> String {
+    name.rsplit_once('.').map_or_else(|| of.to_owned(), |(table, _)| format!("{of}.{table}"))
 }
 
 /// What a value is, and an expression that uses it; none for what a script cannot use.

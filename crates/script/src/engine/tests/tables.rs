@@ -17,6 +17,8 @@ const OF_THE_LANGUAGE: &[(&str, &[Kind])] = &[
     ("contains", &[Kind::Range, Kind::Count]),
     ("range", &[Kind::Count, Kind::Count]),
     ("range", &[Kind::Count, Kind::Count, Kind::Count]),
+    ("range", &[Kind::Range, Kind::Count]),
+    ("range", &[Kind::Number, Kind::Number, Kind::Number]),
 ];
 
 fn kind(held: TypeId) -> Option<Kind> {

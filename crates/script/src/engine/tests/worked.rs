@@ -52,14 +52,14 @@ fn a_figure_is_judged_for_each_part_that_has_it() {
 #[test]
 fn a_figure_of_the_build_names_the_build() {
     let mut bench = Bench::new();
-    let text = "reading(figure.value).at_least(quantity(\"6 ft\"));\n\
+    let text = "reading(figure.value).at_least(quantity(\"7 ft\"));\n\
                 require(!has(figure, \"item\") && !has(figure, \"state\"), \"it is of the build\");";
     let found = judged(&mut bench, "space/headroom", text);
     assert_eq!(found.len(), 1);
     let (kind, _, judgement) = &found[0];
     assert_eq!(kind, "build");
     assert_eq!(judgement.drafts[0].what, "height inside");
-    assert!(!judgement.drafts[0].passes, "76 in less floor and roof is under 6 ft");
+    assert!(!judgement.drafts[0].passes, "76 in outside is under 7 ft inside");
     assert!(judgement.drafts[1].passes);
 }
 
@@ -121,11 +121,11 @@ fn another_figure_of_the_same_thing_is_at_hand() {
 fn several_figures_of_a_name_are_not_taken_for_one() {
     let mut bench = Bench::with(CHEST);
     let said = "there are several `space/outside_box`: ask a part or a state for it, or judge each with `judges = \"space/outside_box\"`";
-    at(&bench.fails("build[\"space/outside_box\"];"), 1, 7, said);
+    at(&bench.fails("build[\"space/outside_box\"];"), 1, 6, said);
     at(
         &bench.fails("build[\"space/outside_bix\"];"),
         1,
-        7,
+        6,
         "there is no figure `space/outside_bix`; did you mean `space/outside_box`?",
     );
     assert_eq!(
