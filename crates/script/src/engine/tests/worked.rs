@@ -18,6 +18,23 @@ height = "18 in"
 at     = { front = "60 in", left = "0 in" }
 "#;
 
+/// The only way out.
+const DOOR: &str = r#"
+[[opening]]
+tag            = "rear-door"
+zone           = "rear door"
+sort           = "barn doors"
+width          = "50 in"
+height         = "58 in"
+clear_width    = "48 in"
+clear_height   = "56 in"
+sill           = "0 in"
+swings         = "out"
+exit           = true
+inside_release = true
+at             = { centre = "0 in" }
+"#;
+
 /// What a script makes of every figure of a name, with what messages call each.
 fn judged(bench: &mut Bench, name: &str, text: &str) -> Vec<(String, String, Judgement)> {
     let judges = Judges::from_word(name).unwrap();
@@ -65,7 +82,7 @@ fn a_figure_of_the_build_names_the_build() {
 
 #[test]
 fn a_figure_that_is_none_makes_the_rule_not_apply_and_one_that_is_missing_cannot_be_judged() {
-    let mut bench = Bench::new();
+    let mut bench = Bench::with(DOOR);
     let text = "reading(figure.value).at_least(quantity(\"3 ft\"));";
     let found = judged(&mut bench, "space/exits_apart", text);
     assert_eq!(found.len(), 1);
