@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use pintle_calc::topics;
 use pintle_script::{FUNCTIONS, Section, comes_to, sections};
 
-use crate::tool::{demo_shop, edit, pintle_in, top};
+use crate::tool::{demo_shop, pintle_in, top};
 
 const PAGE: &str = "docs/src/script-reference.md";
 
@@ -149,7 +149,7 @@ fn the_errors_in_the_book_are_real() {
     let shop = demo_shop();
     let pack = shop.path().join("rules/ours");
     std::fs::create_dir_all(&pack).unwrap();
-    edit(shop.path(), "pintle.toml", "\"spec\"]", "\"spec\", \"./rules/ours\"]");
+    std::fs::write(shop.path().join("pintle.toml"), "packs = [\"./rules/ours\"]\n").unwrap();
     std::fs::write(pack.join("too-heavy.toml"), RULE).unwrap();
     std::fs::write(pack.join("too-heavy.rhai"), script).unwrap();
     let ran = pintle_in(shop.path(), &["trial", "ours"]);
