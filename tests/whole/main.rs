@@ -20,6 +20,7 @@ mod mend;
 mod mistakes;
 mod output;
 mod readme;
+mod script_page;
 mod shop;
 mod spec_page;
 mod tool;

@@ -26,6 +26,7 @@ mod remedies;
 mod rule_files;
 #[cfg(test)]
 mod sameness;
+mod sandbox;
 #[cfg(test)]
 mod settings;
 #[cfg(test)]
