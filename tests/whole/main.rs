@@ -20,6 +20,7 @@ mod mend;
 mod mistakes;
 mod output;
 mod readme;
+mod rule_book;
 mod script_page;
 mod shop;
 mod spec_page;

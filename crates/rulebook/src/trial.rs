@@ -133,6 +133,26 @@ impl<'b> Trials<'b> {
         bound.file.trials.iter().map(|trial| self.run(bound, trial)).collect()
     }
 
+    /// Runs one trial by its own rule alone: what other rules make of the change is not asked.
+    pub fn alone(&self, bound: &Bound, trial: &Trial) -> TrialResult {
+        let mut result = TrialResult::of(bound, trial);
+        match self.base(bound, trial) {
+            Ok(base) => {
+                let mut root = base.root.clone();
+                if let Some(build) = change(trial, &mut root, base, &mut result) {
+                    let judge = Judge::of_rule(self.rulebook, bound);
+                    let mut readings =
+                        judge.inspect(at_service(build), self.sources, Detail::Everything).readings;
+                    readings.retain(|reading| reading.rule.id == bound.file.id);
+                    result.failure = compare(trial, &root, &readings);
+                    result.readings = readings;
+                }
+            }
+            Err(failure) => result.failure = Some(failure),
+        }
+        result
+    }
+
     /// Which lines of a rule's script its trials run.
     pub fn lines(&self, bound: &Bound) -> Lines {
         let judge = Judge::noting_lines(self.rulebook, bound);
