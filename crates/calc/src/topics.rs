@@ -131,9 +131,10 @@ impl Topic {
 
 fn agrees(sort: &Sort, working: &Working) -> bool {
     let outcome = working.outcome.as_ref();
+    // Where no place is named, the build stands in for it.
     let placed = working.of.starts_with("place `");
     sort.says == working.says
-        && sort.by_place == placed
+        && (sort.by_place || !placed)
         && outcome.ok().is_none_or(|outcome| sort.gives.fits(outcome))
 }
 
