@@ -10,8 +10,9 @@ use pintle_spec::field::{Field, Kind, Schema};
 use pintle_spec::record::{Missing, Record, Value};
 use pintle_spec::schema::item;
 use pintle_spec::{Named, OwnField, OwnValue, own_value, schema, schema_of_kind};
-use rhai::{Dynamic, Engine, EvalAltResult, INT, ImmutableString};
+use rhai::{Dynamic, EvalAltResult, INT, ImmutableString};
 
+use crate::desk::Desk;
 use crate::measured::Measured;
 use crate::properties::{self, Found, Property};
 use crate::recorder::Mark;
@@ -19,6 +20,7 @@ use crate::rows;
 use crate::run::Run;
 use crate::stop::{Stop, failed};
 use crate::tight::Tight;
+use crate::watch::Watch;
 use crate::worked;
 
 /// Which thing of a build.
@@ -44,6 +46,8 @@ pub enum What {
     Electric,
     /// How its water is used, whether or not that is stated.
     Water,
+    /// What the customer was offered, whether or not a quote is stated.
+    Quote,
     /// What is recorded of the built trailer, whether or not anything is.
     Record,
     /// An entry of one of the lists whose entries can be judged: which list, and which entry.
@@ -138,6 +142,7 @@ impl Thing {
             | What::Gas
             | What::Electric
             | What::Water
+            | What::Quote
             | What::Record => Self::whole(&self.run, self.what).ok().map(|(record, _)| record.span),
         }
     }
@@ -175,6 +180,7 @@ impl Thing {
             What::Gas => (build.gas.as_ref(), "the gas system", "gas"),
             What::Electric => (build.electric.as_ref(), "the electric system", "electric"),
             What::Water => (build.water.as_ref(), "how water is used", "water"),
+            What::Quote => (build.quote.as_ref(), "the quote", "quote"),
             What::Record => (build.record.as_ref(), "the record", "record"),
             What::Item(at) => {
                 (build.items.get(at).map(|item| &item.record), "a part of a known kind", "item")
@@ -199,6 +205,7 @@ impl Thing {
             What::Gas => Some(&schema::gas::SCHEMA),
             What::Electric => Some(&schema::electric::SCHEMA),
             What::Water => Some(&schema::build::water::SCHEMA),
+            What::Quote => Some(&schema::quote::SCHEMA),
             What::Record => Some(&schema::record::SCHEMA),
             What::Item(at) => run.build.items.get(at).and_then(|item| schema_of_kind(item.kind)),
             What::Row(rows, _) => match rows::ALL.get(rows)?.field.kind {
@@ -227,7 +234,10 @@ impl Thing {
     }
 
     fn found(&self, property: &Property) -> Result<Found, Box<EvalAltResult>> {
-        (property.get)(&self.run, self.what.at()).map_err(|missing| Stop::Missing(missing).raise())
+        let found =
+            (property.get)(&self.run, self.what.at()).map_err(|missing| Stop::Missing(missing).raise())?;
+        debug_assert!(property.gives.fits(&found), "`{}` does not give {found:?}", property.name);
+        Ok(found)
     }
 
     /// Looks a property up: what is worked out first, then what is written. A name such as `gas/burn_time` is that
@@ -308,6 +318,7 @@ impl Thing {
             What::Gas => "the gas system".to_owned(),
             What::Electric => "the electric system".to_owned(),
             What::Water => "`water`".to_owned(),
+            What::Quote => "the quote".to_owned(),
             What::Record => "the record".to_owned(),
             What::Row(rows, _) => {
                 rows::ALL.get(rows).map_or(String::new(), |rows| format!("a {}", rows.word))
@@ -412,8 +423,12 @@ fn texts<'a>(list: impl Iterator<Item = &'a str>) -> Dynamic {
 }
 
 /// Teaches an engine to look things up.
-pub(crate) fn register(engine: &mut Engine) {
-    engine.register_type_with_name::<Thing>("thing");
-    engine.register_indexer_get(|thing: &mut Thing, name: ImmutableString| thing.property(&name));
-    engine.register_fn("has", |thing: Thing, name: ImmutableString| thing.has(&name));
+pub(crate) fn register(desk: &mut Desk<'_>, watch: &Rc<Watch>) {
+    desk.register_type_with_name::<Thing>("thing");
+    let on = Rc::clone(watch);
+    desk.engine().register_indexer_get(move |thing: &mut Thing, name: ImmutableString| {
+        on.rest(|| thing.property(&name))
+    });
+    let on = Rc::clone(watch);
+    desk.register_fn("has", move |thing: Thing, name: ImmutableString| on.rest(|| thing.has(&name)));
 }

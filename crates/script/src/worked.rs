@@ -93,11 +93,7 @@ fn called(run: &Run, what: What) -> Option<String> {
             Some(format!("{sort} `{}`", state.name.value))
         }
         What::Item(at) => build.items.get(at).map(pintle_spec::Item::called),
-        What::Row(at, entry) => {
-            let rows = rows::ALL.get(at)?;
-            let sort = rows.field.key;
-            Some(format!("{sort} `{}`", rows.called(run, entry)?))
-        }
+        What::Row(at, entry) => rows::ALL.get(at)?.of(run, entry),
         What::Figure(at) => figure(run, at).ok().map(|figure| figure.of.clone()),
         _ => None,
     }
@@ -126,10 +122,7 @@ pub(crate) fn span(run: &Run, at: usize) -> Option<Span> {
     let entry = || {
         let of = &figure(run, at).ok()?.of;
         rows::ALL.iter().find_map(|rows| {
-            let named = |entry: &usize| {
-                rows.called(run, *entry)
-                    .is_some_and(|name| of.contains(&format!("{} `{name}`", rows.field.key)))
-            };
+            let named = |entry: &usize| rows.of(run, *entry).is_some_and(|name| of.contains(&name));
             let entry = (0..rows.count(run)).find(named)?;
             rows.entries(run).get(entry).map(|record| record.span)
         })
@@ -146,6 +139,7 @@ fn whole(build: &Build, topic: &str) -> Option<Span> {
         "electric" => build.electric.as_ref(),
         "water" => build.water.as_ref(),
         "scale" => build.record.as_ref(),
+        "quote" => build.quote.as_ref(),
         "tow" => build.tow.as_ref(),
         _ => None,
     };

@@ -21,6 +21,7 @@ crate::schema! {
     GAS = "gas": Table(&super::gas::SCHEMA); "how gas is piped and used"
     ELECTRIC = "electric": Table(&super::electric::SCHEMA); "the electric system"
     WATER = "water": Table(&water::SCHEMA); "how water is used"
+    QUOTE = "quote": Table(&super::quote::SCHEMA); "what the customer was offered"
     RECORD = "record": Table(&super::record::SCHEMA); "what was measured and tested on the built trailer"
     ASSUME = "assume": Table(&super::assume::SCHEMA); "what this build assumes otherwise than the rulebook"
     STATES = "state": Raw; "a way the trailer is used; one `[[state]]` table each"

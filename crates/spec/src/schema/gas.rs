@@ -86,6 +86,8 @@ pub mod leak_test {
         SETTLED = "settled": Quantity(Dimension::TIME, NotNegative); "how long it was left to settle"
         HELD = "held": Quantity(Dimension::TIME, Positive); "how long it was watched after that"
         DROP = "drop": Quantity(Dimension::PRESSURE, NotNegative); "how far the pressure fell"
+        DATE = "date": Text; "the day it was done, as in 2026-05-02"
+        BY = "by": Text; "who did it"
         NOTE = "note": Text; "anything a reader should know"
     }
 }

@@ -2,7 +2,7 @@
 
 use pintle_quantity::Dimension;
 
-use crate::field::Kind::{Flag, Quantity, Raw, Table, Tables, Word, Words};
+use crate::field::Kind::{Flag, Quantity, Raw, Table, Tables, Text, Word, Words};
 use crate::field::Range::{NotNegative, Positive};
 
 /// The lamps and reflectors of 49 CFR 571.108 Table I-b, by the names that table gives them.
@@ -61,6 +61,9 @@ crate::schema! {
     YAW_INERTIA = "yaw_inertia": Quantity(Dimension::MOMENT.times(Dimension::LENGTH), Positive); "moment of inertia of the empty trailer about the upright axis through its centre of gravity"
     ROOF_RATING = "roof_rating": Table(&roof_rating::SCHEMA); "what the maker states the roof may carry"
     WHEEL_BOX = "wheel_box": Table(&wheel_box::SCHEMA); "the boxes inside, left and right, that the wheels stand in; none when not given"
+    PRICE = "price": Quantity(Dimension::MONEY, NotNegative); "what the shop asks for it"
+    WITHDRAWN = "withdrawn": Text; "that it is sold no longer: since when, and what to use in its place"
+    LEAD_TIME = "lead_time": Quantity(Dimension::TIME, NotNegative); "from ordering it to having it"
     BOWS = "bows": Table(&bows::SCHEMA); "the bows that carry the roof from wall to wall"
     SHOP = "shop": Raw; "fields of the shop's own, as its packs of rules declare them"
 }
