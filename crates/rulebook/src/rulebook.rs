@@ -1,5 +1,6 @@
 //! The rules in force: packs as written, with the layers of a rulebook over them.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use pintle_calc::uncertainty::Tolerances;
@@ -179,26 +180,30 @@ fn pairs(
     problems: &mut Vec<Problem>,
 ) -> Vec<(String, SourceId, SourceId)> {
     let mut pairs: Vec<(String, SourceId, SourceId)> = Vec::new();
+    let mut ids: BTreeSet<String> = BTreeSet::new();
+    let by_name: BTreeMap<&str, &Vec<u8>> =
+        pack.files.iter().map(|(name, bytes)| (name.as_str(), bytes)).collect();
     let stem = |name: &str, ending: &str| {
         name.strip_suffix(ending).map(|path| path.rsplit('/').next().unwrap_or(path).to_owned())
     };
     for (name, bytes) in pack.files.iter().filter(|(name, _)| !is_pack_file(name)) {
         let other = |ending: &str, with: &str| {
-            let base = name.strip_suffix(ending)?;
-            pack.files.iter().find(|(held, _)| held.strip_suffix(with) == Some(base))
+            let other = format!("{}{with}", name.strip_suffix(ending)?);
+            by_name.get(other.as_str()).map(|bytes| (other.clone(), *bytes))
         };
         if let Some(rule) = stem(name, ".toml") {
             match other(".toml", ".rhai") {
                 Some((script_name, script_bytes)) => {
                     let file = take(name, bytes, sources, problems);
-                    let script = take(script_name, script_bytes, sources, problems);
+                    let script = take(&script_name, script_bytes, sources, problems);
                     let id = format!("{}/{rule}", pack.name);
-                    if pairs.iter().any(|(held, ..)| *held == id) {
+                    if ids.contains(&id) {
                         problems.push(
                             Problem::new("duplicate-rule", format!("two rules are called `{id}`; the second is `{name}`"))
                                 .help("a rule is called by its file, whatever folder of the pack it is in: rename one"),
                         );
                     } else if let (Some(file), Some(script)) = (file, script) {
+                        ids.insert(id.clone());
                         pairs.push((id, file, script));
                     }
                 }
@@ -256,6 +261,7 @@ fn bind(file: RuleFile) -> Bound {
         from: file.from,
         from_set_by: None,
         citations: file.citations.clone(),
+        kept: false,
     };
     Bound { limits: limits.collect(), rule: Arc::new(rule), file: Arc::new(file) }
 }

@@ -20,8 +20,8 @@ use rhai::{AST, ASTNode, Position, Stmt};
 use crate::engine::{GIVEN, ScriptError};
 use crate::judges::Judges;
 
-use things::Sort;
-use types::Type;
+pub(crate) use things::{Sort, with_article};
+pub(crate) use types::Type;
 
 /// What stands around a script.
 #[derive(Debug, Clone, Copy)]
@@ -124,25 +124,29 @@ pub(crate) fn check(ast: &AST, judges: Judges, around: &Around<'_>, wanted: Want
     check.in_order(ast, wanted)
 }
 
-/// The language shows the body of a function to a walk only: of a copy with that function alone, all statements that are
-/// in no other are its body.
+/// The language shows the body of a function to a walk only: the statements that stand in nothing else, and between the
+/// braces of the function.
 fn own_functions(ast: &AST) -> Vec<Own> {
-    let mut all = Vec::new();
-    for function in ast.iter_functions() {
-        let (name, parameters) = (function.name, function.params.iter().map(ToString::to_string));
-        let parameters: Vec<String> = parameters.collect();
-        let alone = ast
-            .clone_functions_only_filtered(|_, _, _, held, count| held == name && count == parameters.len());
-        let mut body = Vec::new();
-        alone.walk(&mut |path: &[ASTNode]| {
-            if let [ASTNode::Stmt(statement)] = path {
-                body.push(Stmt::clone(statement));
-            }
-            true
-        });
-        all.push(Own { name: name.to_owned(), parameters, body });
-    }
-    all
+    let mut statements: Vec<Stmt> = Vec::new();
+    ast.walk(&mut |path: &[ASTNode]| {
+        if let [ASTNode::Stmt(statement)] = path {
+            statements.push(Stmt::clone(statement));
+        }
+        true
+    });
+    let functions = ast.iter_fn_def().map(|function| {
+        let (from, to) = (function.body.start_position(), function.body.end_position());
+        let within = |statement: &&Stmt| {
+            let at = statement.position();
+            !at.is_none() && from <= at && at <= to
+        };
+        Own {
+            name: function.name.to_string(),
+            parameters: function.params.iter().map(ToString::to_string).collect(),
+            body: statements.iter().filter(within).cloned().collect(),
+        }
+    });
+    functions.collect()
 }
 
 fn given(judges: Judges) -> BTreeMap<Declared, Type> {

@@ -69,8 +69,8 @@ pub(crate) const GIVEN: [&str; 10] =
 pub struct Engine {
     rhai: rhai::Engine,
     drafts: Drafts,
-    lines: Option<Lines>,
     watch: Rc<Watch>,
+    lines: Option<Lines>,
     #[cfg(test)]
     handed: Vec<crate::desk::Handed>,
 }
@@ -225,7 +225,7 @@ impl Engine {
 
     /// An engine that notes which lines of its scripts it runs. It takes several times as long.
     pub fn noting_lines() -> Self {
-        let mut engine = Self::new();
+        let mut engine = Self::timed(None);
         engine.lines = Some(coverage::note(&mut engine.rhai));
         engine
     }

@@ -133,8 +133,8 @@ pub const ALL: &[Function] = &[
     Function {
         name: "days",
         forms: &[form(&[Text, Text], Quantity)],
-        doc: "the time from one day to another, both written as in `2026-05-02`; negative where the second comes first",
-        example: "reading(days(\"2026-05-02\", \"2026-05-30\")).named(\"age\").at_most(quantity(\"30 d\"));",
+        doc: "the time from one day to another, both written as in 2026-05-04; negative where the second comes first",
+        example: "reading(days(\"2026-05-04\", \"2026-05-14\")).named(\"time between\").at_most(quantity(\"30 d\"));",
     },
     Function {
         name: "equals",
@@ -163,7 +163,7 @@ pub const ALL: &[Function] = &[
     Function {
         name: "listed",
         forms: &[form(&[List], Text)],
-        doc: "a list of texts as words, each in backticks, with commas",
+        doc: "a list of texts as words, each in backticks if it has none, with commas",
         example: "require(count(build.missing_lamps) < 99, `missing: ${listed(build.missing_lamps)}`);",
     },
     Function {
@@ -198,8 +198,13 @@ pub const ALL: &[Function] = &[
     },
     Function {
         name: "range",
-        forms: &[form(&[Count, Count], Range), form(&[Count, Count, Count], Range)],
-        doc: "whole numbers to go through with `for`: from the first, up to but without the second, in steps",
+        forms: &[
+            form(&[Count, Count], Range),
+            form(&[Count, Count, Count], Range),
+            form(&[Range, Count], Range),
+            form(&[Number, Number, Number], Range),
+        ],
+        doc: "numbers to go through with `for`: from the first, up to but without the second, in steps of the third",
         example: "for n in range(0, 4, 2) { require(n < 4, \"it is 0, then 2\"); }",
     },
     Function {

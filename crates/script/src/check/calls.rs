@@ -101,6 +101,7 @@ impl<'s> Check<'s> {
             }
             ("abs", [one]) => one.0.clone(),
             ("quantity", [(_, Expr::StringConstant(text, at))]) => self.quantity(text, *at),
+            ("days", _) => Type::Quantity(Some(Dimension::TIME)),
             ("has", [(Type::Thing(sort), _), (_, Expr::StringConstant(name, at))]) => {
                 self.ask_thing(sort, name, *at);
                 Type::Flag

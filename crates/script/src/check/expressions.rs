@@ -260,8 +260,9 @@ impl<'s> Check<'s> {
                 ScriptError::new("what is given to a rule cannot be changed by it", token(left))
                     .label("given to the rule"),
             );
+        } else {
+            self.open(root(left));
         }
-        self.open(root(left));
     }
 
     /// What a chain may do to the variable that it begins with: add to it, or change it in a way that is not followed.

@@ -127,7 +127,7 @@ impl<'s> Check<'s> {
     fn entry(&mut self, list: &Type, written: &'s Expr) -> Type {
         match list {
             Type::List(entry) => (**entry).clone(),
-            Type::Range => Type::Count,
+            Type::Range => Type::Unknown,
             Type::Flag | Type::Quantity(_) | Type::Thing(_) | Type::Reading(_) | Type::Limits => {
                 self.say(
                     ScriptError::new(

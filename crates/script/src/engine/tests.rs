@@ -11,8 +11,10 @@ mod handles;
 mod judgements;
 mod lookups;
 mod records;
+mod rows;
 mod tables;
 mod values;
+mod worked;
 
 use std::rc::Rc;
 
@@ -144,7 +146,12 @@ impl Bench {
 
     /// The message with which a script fails when it runs, its line and column. The engine judges on after it.
     fn fails(&mut self, text: &str) -> Failure {
-        let judgement = self.judge(text);
+        self.fails_as("road state", text)
+    }
+
+    /// The same of a rule that judges something else.
+    fn fails_as(&mut self, word: &str, text: &str) -> Failure {
+        let judgement = self.judge_a(word, text).unwrap();
         self.still_judges();
         match judgement.end {
             End::Failed { message, position } => {

@@ -10,6 +10,7 @@ use crate::date::day;
 use crate::field::Field;
 use crate::record::{Record, Value};
 use crate::say::{full, shown};
+use crate::schema::electric::{outlet_test, skin_test};
 use crate::schema::gas::leak_test;
 use crate::schema::quote::{self, line};
 use crate::schema::record::{
@@ -23,6 +24,8 @@ static DAYS_OF_TABLES: &[(&Field, &Field)] = &[
     (&record::LEAK_TEST, &leak_test::DATE),
     (&record::BRAKE_TEST, &brake_test::DATE),
     (&record::LAMP_TEST, &lamp_test::DATE),
+    (&record::OUTLET_TEST, &outlet_test::DATE),
+    (&record::SKIN_TEST, &skin_test::DATE),
 ];
 /// Those of the lists in it.
 static DAYS_OF_LISTS: &[(&Field, &[&Field])] = &[

@@ -17,6 +17,8 @@ const OF_THE_LANGUAGE: &[(&str, &[Kind])] = &[
     ("contains", &[Kind::Range, Kind::Count]),
     ("range", &[Kind::Count, Kind::Count]),
     ("range", &[Kind::Count, Kind::Count, Kind::Count]),
+    ("range", &[Kind::Range, Kind::Count]),
+    ("range", &[Kind::Number, Kind::Number, Kind::Number]),
 ];
 
 fn kind(held: TypeId) -> Option<Kind> {
@@ -69,5 +71,18 @@ fn every_example_is_sound_and_runs() {
         assert_eq!(bench.checked("road state", &text), [], "{}", function.name);
         let judgement = bench.judge(&text);
         assert!(!matches!(judgement.end, End::Failed { .. }), "{}: {:?}", function.name, judgement.end);
+    }
+}
+
+/// What a script is given answers before the run as it does in it: the same names, and values of the same sorts.
+#[test]
+fn what_is_given_is_known_to_the_check() {
+    let mut bench = Bench::new();
+    for name in crate::engine::GIVEN.into_iter().filter(|name| *name != "limit") {
+        let text = format!("require(true, \"x\"); {name}.zebra;");
+        let said = bench.checked("build", &text);
+        let failure = bench.fails_as("build", &text);
+        assert_eq!(said.len(), 1, "{name}: {said:?}");
+        assert_eq!(said[0].0, failure.message, "{name}");
     }
 }
