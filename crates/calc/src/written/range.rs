@@ -94,7 +94,7 @@ fn shared_values(record: &Record, stock: &Record) -> usize {
     let same = |key: &&str| {
         stock.value(key).zip(record.value(key)).is_some_and(|(theirs, mine)| theirs.span == mine.span)
     };
-    record.keys().filter(|key| same(&key)).count()
+    record.keys().filter(|key| same(key)).count()
 }
 
 /// The values of a part that the spec states itself.
