@@ -26,6 +26,8 @@ pub struct Rule {
     pub from_set_by: Option<SetBy>,
     /// What the rule rests on.
     pub citations: Vec<Citation>,
+    /// Whether it is one of the tool's own, on the rulebook rather than on a trailer.
+    pub kept: bool,
 }
 
 /// A text, a habit or a memory that a rule rests on.

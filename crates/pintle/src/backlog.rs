@@ -172,7 +172,10 @@ impl Spot {
         }
         let new: Vec<String> = lines(&grown);
         let count = counted(count(&grown), "finding");
-        let message = format!("{count} of the specs would be new in `{}`, and it can only shrink", self.file);
+        let message = format!(
+            "{count} of the specs would be new in `{}`, and it can only shrink",
+            files::shown(&self.file)
+        );
         let more = new.len().saturating_sub(MOST_TOLD);
         let more = if more == 0 { String::new() } else { format!("; and {more} more") };
         let told: Vec<String> = new.into_iter().take(MOST_TOLD).collect();
@@ -230,7 +233,7 @@ impl Spot {
             text,
             "{} in {}, {state}",
             counted(count(&listed), "finding"),
-            safe::line(self.file.as_str())
+            safe::line(&files::shown(&self.file))
         );
         text
     }
@@ -241,7 +244,7 @@ impl Spot {
             "{done} {} of {} in {}\n",
             counted(count(found), "finding"),
             counted(self.specs, "spec"),
-            safe::line(self.file.as_str())
+            safe::line(&files::shown(&self.file))
         );
         if self.barred > 0 {
             let _ = writeln!(

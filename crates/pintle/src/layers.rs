@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use camino::{Utf8Path, Utf8PathBuf};
+use camino::{Utf8Component, Utf8Path, Utf8PathBuf};
 use pintle_finding::{Label, Problem, Role};
 use pintle_rulebook::{Settings, read_layer};
 use pintle_source::{SourceId, Sources, Spanned};
@@ -59,6 +59,21 @@ pub(crate) fn folder_of(file: &Utf8Path) -> &Utf8Path {
     }
 }
 
+/// A path without `.`, and without each `..` that only takes back the folder before it.
+fn without_dots(path: &Utf8Path) -> Utf8PathBuf {
+    let mut short = Utf8PathBuf::new();
+    for part in path.components() {
+        match (part, short.file_name()) {
+            (Utf8Component::CurDir, _) => {}
+            (Utf8Component::ParentDir, Some(_)) => {
+                short.pop();
+            }
+            (part, _) => short.push(part),
+        }
+    }
+    short
+}
+
 struct Reading<'r> {
     from: &'r Root,
     repository: Utf8PathBuf,
@@ -87,6 +102,9 @@ impl Reading<'_> {
         if self.layers.files.contains(&absolute) {
             return;
         }
+        // `shop/../company` is shown as `company`, where no link makes it something else.
+        let short = without_dots(path);
+        let path = if self.from.absolute(&short).is_ok_and(|held| held == absolute) { &short } else { path };
         let id = match take(path, self.from, self.sources) {
             Ok(id) => id,
             Err(problem) => {

@@ -121,6 +121,7 @@ impl Shop {
                     guideline: Some("makers".to_owned()),
                 },
             ],
+            kept: false,
         };
         Reading {
             rule: Arc::new(rule),
@@ -283,6 +284,7 @@ fn named(id: &str, title: &str, verdict: Verdict, grade: Grade) -> Reading {
         from: Stage::Quote,
         from_set_by: None,
         citations: Vec::new(),
+        kept: false,
     };
     Reading {
         rule: Arc::new(rule),

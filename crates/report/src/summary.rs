@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 use std::fmt::Write as _;
 
-use pintle_finding::{Grade, Inspection, Problem, Tally, Verdict};
+use pintle_finding::{Grade, Inspection, Problem, Reading, Tally, Verdict};
 
 use crate::outcome::of_tally;
 use crate::words::counted;
@@ -41,7 +41,9 @@ impl Summary {
     pub fn add(&mut self, inspection: &Inspection, look: &Look) {
         self.tally.add(inspection);
         self.later += inspection.later.len();
-        let passes = inspection.readings.iter().filter(|reading| reading.verdict == Verdict::Pass);
+        // A limit that a shop sets is no margin of a trailer's.
+        let of_trailer = |reading: &&Reading| reading.verdict == Verdict::Pass && !reading.rule.kept;
+        let passes = inspection.readings.iter().filter(of_trailer);
         let with_share = passes.filter_map(|reading| Some((reading, reading.margin()?.share?)));
         for (reading, share) in with_share.filter(|(_, share)| share.is_finite()) {
             self.note(share, || {

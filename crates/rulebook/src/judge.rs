@@ -94,7 +94,7 @@ impl<'r> Judge<'r> {
     }
 
     fn of(rulebook: &'r Rulebook, rules: impl Iterator<Item = &'r Bound>) -> Self {
-        Self::with(Engine::new(), rulebook, rules)
+        Self::with(Engine::timed(rulebook.clock), rulebook, rules)
     }
 
     fn with(engine: Engine, rulebook: &'r Rulebook, rules: impl Iterator<Item = &'r Bound>) -> Self {

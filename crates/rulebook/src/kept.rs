@@ -73,7 +73,7 @@ const ALL: [BuiltIn; 7] = [
         id: "record/limit-loosened",
         title: "A limit is looser than it was",
         why: "What the rule, or the company, holds for a fault passes in this shop: whoever reviews a build must know.",
-        judges: "limit set by a shop",
+        judges: "limit that a shop sets",
         grade: Grade::Advice,
         says: "a change of an acceptance limit is shown to whoever relies on it",
     },
@@ -82,7 +82,7 @@ const ALL: [BuiltIn; 7] = [
         id: "record/grade-lowered",
         title: "A grade is lower than it was",
         why: "A fault that would have stopped a build may no longer do so: whoever reviews a build must know.",
-        judges: "grade set by a shop",
+        judges: "grade that a shop sets",
         grade: Grade::Advice,
         says: "a change of a defect's class is shown to whoever relies on it",
     },
@@ -91,7 +91,7 @@ const ALL: [BuiltIn; 7] = [
         id: "record/stage-put-off",
         title: "A rule is judged later than it was",
         why: "Until its stage comes the rule says nothing: whoever reviews a build must know.",
-        judges: "stage set by a shop",
+        judges: "stage that a shop sets",
         grade: Grade::Advice,
         says: "a check that is put off is shown to whoever relies on it",
     },
@@ -138,6 +138,7 @@ impl BuiltIn {
             from: Stage::Quote,
             from_set_by: None,
             citations,
+            kept: true,
         };
         Kept { rule: Arc::new(rule), judges: self.judges, which: self.which }
     }

@@ -14,6 +14,11 @@ use crate::kept::Which;
 use crate::rulebook::{Bound, Rulebook};
 use crate::settle::kept_reading;
 
+/// The kinds of what is judged here.
+const LIMIT: &str = "limit";
+const GRADE: &str = "grade";
+const STAGE: &str = "stage";
+
 /// What is set by a shop's layers, or by the layer of one build where `file` is that.
 pub(crate) fn judge(rulebook: &Rulebook, file: Option<SourceId>) -> Vec<Reading> {
     let here = |set: &&SetBy| match file {
@@ -44,7 +49,7 @@ pub(crate) fn judge(rulebook: &Rulebook, file: Option<SourceId>) -> Vec<Reading>
         if let Some(set) = kept.rule.grade_set_by.as_ref().filter(here) {
             let most = highest(set).unwrap_or(kept.own_grade());
             let passes = kept.rule.grade >= most;
-            let subject = subject(set, "grade of", &kept.rule.id);
+            let subject = subject(set, GRADE, kept.rule.id.clone());
             let reading = kept_reading(
                 rulebook,
                 Which::Lowered,
@@ -67,8 +72,8 @@ fn earliest(set: &SetBy) -> Option<Stage> {
     set.chain.iter().filter_map(|setting| Stage::from_word(&setting.value)).min()
 }
 
-fn subject(set: &SetBy, what: &str, of: &str) -> Subject {
-    Subject { kind: "setting", name: format!("{what} {of}"), span: set.span }
+fn subject(set: &SetBy, kind: &'static str, name: String) -> Subject {
+    Subject { kind, name, span: set.span }
 }
 
 /// The grade of a reading on a rule that cannot be waived: the rule's own.
@@ -85,8 +90,8 @@ fn of_word(
     holds: String,
 ) -> Option<Reading> {
     let bound = bound?;
-    let what = if which == Which::Lowered { "grade of" } else { "stage of" };
-    let subject = subject(set, what, &bound.file.id);
+    let kind = if which == Which::Lowered { GRADE } else { STAGE };
+    let subject = subject(set, kind, bound.file.id.clone());
     let grade = grade(bound).filter(|_| !passes);
     kept_reading(rulebook, which, grade, subject, passes, holds).map(|reading| told(reading, set))
 }
@@ -102,7 +107,7 @@ fn told(mut reading: Reading, set: &SetBy) -> Reading {
 }
 
 fn of_limit(rulebook: &Rulebook, bound: &Bound, limit: &Limit, set: &SetBy) -> Option<Reading> {
-    let subject = subject(set, &format!("limit `{}` of", limit.name), &bound.file.id);
+    let subject = subject(set, LIMIT, format!("{} of {}", limit.name, bound.file.id));
     let side = direction::of(&bound.file.script_text, &limit.name);
     let under = tightest(bound, limit, side);
     let (Some(side), Some(under)) = (side, under) else {
@@ -126,7 +131,7 @@ fn of_limit(rulebook: &Rulebook, bound: &Bound, limit: &Limit, set: &SetBy) -> O
     };
     let grade = grade(bound).filter(|_| !passes);
     let mut reading = kept_reading(rulebook, Which::Loosened, grade, subject, passes, String::new())?;
-    "value".clone_into(&mut reading.what);
+    "the value".clone_into(&mut reading.what);
     reading.value = Some(limit.value);
     reading.bound = compared;
     "the tightest below".clone_into(&mut reading.limit_name);

@@ -5,9 +5,10 @@ mod mend;
 use std::sync::Arc;
 
 use pintle_finding::{Basis, Citation, Grade, Label, Problem, Role, Stage, nearest};
-use pintle_quantity::Quantity;
-use pintle_script::{Engine, Judges, Script, place};
+use pintle_quantity::{Dimension, Quantity};
+use pintle_script::{Around, Engine, Judges, Script, ScriptError, place};
 use pintle_source::{SourceId, Sources, Span, Spanned};
+use pintle_spec::OwnField;
 use pintle_spec::node::{self, Node};
 use pintle_spec::read::{read, require};
 use pintle_spec::record::{Record, Value};
@@ -139,16 +140,21 @@ pub(crate) fn read_rule(
     }
     let text = sources.text(script);
     if let Some(judges) = judges {
-        match engine.compile(text, script, judges) {
-            Ok(compiled) => check_limits(&what, &compiled, record.named(&rule::LIMITS), sources, problems),
-            Err(error) => {
-                let message = format!("the script of {what} cannot be read: {}", error.message);
-                let mut problem = Problem::new("bad-script", message);
-                if let Some(span) = place(sources, script, error.position) {
-                    problem = problem.at(Label::new(span, Role::Script, "here"));
-                }
-                problems.push(problem);
-            }
+        let limits = record.named(&rule::LIMITS);
+        let measures = |record: &Record| record.quantity(&limit::VALUE).map(|held| held.value.dimension());
+        let known: Vec<(String, Option<Dimension>)> =
+            limits.iter().map(|(name, limit)| (name.value.clone(), measures(limit))).collect();
+        let own_fields: Vec<OwnField> = declared.fields.iter().map(|(field, _)| field.clone()).collect();
+        let around = Around { limits: &known, own_fields: Some(&own_fields) };
+        let (compiled, wrong) = engine.check(text, script, judges, &around);
+        let said = if compiled.is_some() { "is wrong" } else { "cannot be read" };
+        problems.extend(
+            wrong
+                .into_iter()
+                .map(|error| bad_script(&format!("the script of {what} {said}"), error, script, sources)),
+        );
+        if let Some(compiled) = compiled {
+            check_limits(&what, &compiled, limits, sources, problems);
         }
     }
     if problems.len() > before {
@@ -176,6 +182,19 @@ pub(crate) fn read_rule(
         script_text: Arc::from(text),
     })
     .filter(|_| problems.len() == before)
+}
+
+/// What is wrong with a script, at its place and at those that have to do with it.
+fn bad_script(said: &str, error: ScriptError, script: SourceId, sources: &Sources) -> Problem {
+    let mut problem = Problem::new("bad-script", format!("{said}: {}", error.message));
+    problem.help = error.help;
+    let places = std::iter::once((error.position, error.label)).chain(error.beside);
+    for (position, words) in places {
+        if let Some(span) = place(sources, script, position) {
+            problem = problem.at(Label::new(span, Role::Script, words));
+        }
+    }
+    problem
 }
 
 /// A script asks for the limits its rule has, and a rule has no limit that its script does not ask for: whoever sets

@@ -1,11 +1,12 @@
 //! The rules in force: packs as written, with the layers of a rulebook over them.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use pintle_calc::uncertainty::Tolerances;
 use pintle_calc::{Assumptions, Places};
 use pintle_finding::{Grade, Label, Problem, Role, Rule};
-use pintle_script::{Engine, Limit};
+use pintle_script::{Clock, Engine, Limit};
 use pintle_source::{SourceId, Sources, Span};
 use pintle_spec::OwnField;
 
@@ -61,6 +62,8 @@ pub struct Rulebook {
     pub places: Places,
     /// Fields of the shop's own that its packs declare.
     pub own_fields: Arc<[OwnField]>,
+    /// The clock by which a script that takes too long is stopped; none stops none.
+    pub clock: Option<Clock>,
 }
 
 impl Rulebook {
@@ -121,6 +124,7 @@ impl Rulebook {
             shop: settings.shop().map(str::to_owned),
             tolerances: Tolerances::default(),
             bound_tolerances,
+            clock: None,
         };
         for layer in &settings.layers {
             rulebook.lay(layer, sources, problems);
@@ -176,26 +180,30 @@ fn pairs(
     problems: &mut Vec<Problem>,
 ) -> Vec<(String, SourceId, SourceId)> {
     let mut pairs: Vec<(String, SourceId, SourceId)> = Vec::new();
+    let mut ids: BTreeSet<String> = BTreeSet::new();
+    let by_name: BTreeMap<&str, &Vec<u8>> =
+        pack.files.iter().map(|(name, bytes)| (name.as_str(), bytes)).collect();
     let stem = |name: &str, ending: &str| {
         name.strip_suffix(ending).map(|path| path.rsplit('/').next().unwrap_or(path).to_owned())
     };
     for (name, bytes) in pack.files.iter().filter(|(name, _)| !is_pack_file(name)) {
         let other = |ending: &str, with: &str| {
-            let base = name.strip_suffix(ending)?;
-            pack.files.iter().find(|(held, _)| held.strip_suffix(with) == Some(base))
+            let other = format!("{}{with}", name.strip_suffix(ending)?);
+            by_name.get(other.as_str()).map(|bytes| (other.clone(), *bytes))
         };
         if let Some(rule) = stem(name, ".toml") {
             match other(".toml", ".rhai") {
                 Some((script_name, script_bytes)) => {
                     let file = take(name, bytes, sources, problems);
-                    let script = take(script_name, script_bytes, sources, problems);
+                    let script = take(&script_name, script_bytes, sources, problems);
                     let id = format!("{}/{rule}", pack.name);
-                    if pairs.iter().any(|(held, ..)| *held == id) {
+                    if ids.contains(&id) {
                         problems.push(
                             Problem::new("duplicate-rule", format!("two rules are called `{id}`; the second is `{name}`"))
                                 .help("a rule is called by its file, whatever folder of the pack it is in: rename one"),
                         );
                     } else if let (Some(file), Some(script)) = (file, script) {
+                        ids.insert(id.clone());
                         pairs.push((id, file, script));
                     }
                 }
@@ -253,6 +261,7 @@ fn bind(file: RuleFile) -> Bound {
         from: file.from,
         from_set_by: None,
         citations: file.citations.clone(),
+        kept: false,
     };
     Bound { limits: limits.collect(), rule: Arc::new(rule), file: Arc::new(file) }
 }

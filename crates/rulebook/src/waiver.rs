@@ -257,7 +257,12 @@ impl Waivers {
     pub(crate) fn of_build(&self, number: &str) -> Vec<(usize, &Waiver)> {
         let named = self.numbered(self.by_build.get(number));
         let named = named.filter(|(_, waiver)| waiver.builds.iter().any(|build| build.value == number));
-        named.chain(self.all().filter(|(_, waiver)| waiver.of_build)).collect()
+        let own: Vec<(usize, &Waiver)> = self.all().filter(|(_, waiver)| waiver.of_build).collect();
+        let set_anew = |waiver: &Waiver| {
+            own.iter().any(|(_, own)| own.rule.value == waiver.rule.value && own.item() == waiver.item())
+        };
+        let named: Vec<(usize, &Waiver)> = named.filter(|(_, waiver)| !set_anew(waiver)).collect();
+        named.into_iter().chain(own).collect()
     }
 
     fn numbered<'w>(&'w self, numbers: Option<&'w Vec<usize>>) -> impl Iterator<Item = (usize, &'w Waiver)> {

@@ -10,7 +10,10 @@ use pintle_source::SourceId;
 use rhai::packages::{ArithmeticPackage, BasicIteratorPackage, LogicPackage, Package};
 use rhai::{AST, Dynamic, Position, Scope};
 
+use crate::check::{Around, Wanted, check};
 use crate::coverage::Lines;
+use crate::desk::Desk;
+use crate::functions;
 use crate::judges::Judges;
 use crate::limits::Limits;
 use crate::measured::Limit;
@@ -18,7 +21,9 @@ use crate::properties::extremes_of;
 use crate::recorder::{Book, Draft, Drafts, End, Judgement};
 use crate::run::Run;
 use crate::scan::{Used, scan};
+use crate::stop::Stop;
 use crate::thing::{Thing, What};
+use crate::watch::{Clock, LONGEST, Watch};
 use crate::words::{end_of, sort, unreadable};
 use crate::{compare, coverage, limits, lists, measured, recorder, thing};
 
@@ -28,6 +33,13 @@ pub(crate) const MOST_OPERATIONS: u64 = 50_000;
 pub(crate) const MOST_SIZE: usize = 1_000;
 /// Bytes of a script. The longest built-in one has some seven hundred.
 const MOST_TEXT: usize = 16_384;
+
+/// Operations between two looks at the clock.
+const LOOK_EVERY: u64 = 16;
+
+fn too_late() -> String {
+    format!("the script took longer than {} s", LONGEST.as_secs())
+}
 
 /// Words of the script language that a rule has no use for: what reaches outside, what would hide a failure or a
 /// missing value, what compares unlike sorts without a word (`switch`), and functions as values.
@@ -50,14 +62,17 @@ const NO_PLACE: &[&str] = &[
 ];
 
 /// The names under which every script finds what it judges; its subject's own names come on top.
-const GIVEN: [&str; 10] =
+pub(crate) const GIVEN: [&str; 10] =
     ["build", "trailer", "tow", "people", "gas", "electric", "water", "quote", "record", "limit"];
 
 /// A script engine for one thread, with what its scripts record.
 pub struct Engine {
     rhai: rhai::Engine,
     drafts: Drafts,
+    watch: Rc<Watch>,
     lines: Option<Lines>,
+    #[cfg(test)]
+    handed: Vec<crate::desk::Handed>,
 }
 
 impl std::fmt::Debug for Engine {
@@ -87,11 +102,6 @@ impl Script {
         self.used.limit.otherwise
     }
 
-    /// Where it first takes a reading or says that it does not apply.
-    fn makes_a_reading(&self) -> Option<Position> {
-        self.used.reading
-    }
-
     /// The lines on which its statements begin, from 1.
     pub fn lines(&self) -> BTreeSet<usize> {
         coverage::of(&self.ast)
@@ -112,13 +122,40 @@ impl Script {
     }
 }
 
-/// Why a script could not be compiled.
+/// Something that is wrong with a script, known before it runs.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ScriptError {
     /// What is wrong.
     pub message: String,
     /// Where in the script.
     pub position: Position,
+    /// What is set against that place.
+    pub label: String,
+    /// What to change.
+    pub help: Option<String>,
+    /// Other places that have to do with it, each with its words.
+    pub beside: Vec<(Position, String)>,
+}
+
+impl ScriptError {
+    pub(crate) fn new(message: impl Into<String>, position: Position) -> Self {
+        Self { message: message.into(), position, label: "here".to_owned(), help: None, beside: Vec::new() }
+    }
+
+    pub(crate) fn label(mut self, label: impl Into<String>) -> Self {
+        self.label = label.into();
+        self
+    }
+
+    pub(crate) fn help(mut self, help: impl Into<String>) -> Self {
+        self.help = Some(help.into());
+        self
+    }
+
+    pub(crate) fn beside(mut self, position: Position, words: impl Into<String>) -> Self {
+        self.beside.push((position, words.into()));
+        self
+    }
 }
 
 impl Default for Engine {
@@ -130,6 +167,11 @@ impl Default for Engine {
 impl Engine {
     /// An engine with nothing in it but arithmetic, lists, and Pintle's own functions.
     pub fn new() -> Self {
+        Self::timed(None)
+    }
+
+    /// The same, with a clock by which a script that takes too long is stopped.
+    pub fn timed(clock: Option<Clock>) -> Self {
         let mut rhai = rhai::Engine::new_raw();
         ArithmeticPackage::new().register_into_engine(&mut rhai);
         LogicPackage::new().register_into_engine(&mut rhai);
@@ -154,18 +196,36 @@ impl Engine {
             .set_max_functions(32)
             .set_max_variables(64);
         let drafts: Drafts = Rc::new(RefCell::new(Book::default()));
-        measured::register(&mut rhai);
-        recorder::register(&mut rhai, &drafts);
-        thing::register(&mut rhai);
-        compare::register(&mut rhai);
-        limits::register(&mut rhai);
-        lists::register(&mut rhai);
-        Self { rhai, drafts, lines: None }
+        let watch = Rc::new(Watch::new(clock));
+        if clock.is_some() {
+            let on = Rc::clone(&watch);
+            rhai.on_progress(move |operations| {
+                let late = operations % LOOK_EVERY == 0 && on.is_late();
+                late.then(|| Dynamic::from(Stop::Failed(too_late())))
+            });
+        }
+        let mut desk = Desk::new(&mut rhai);
+        measured::register(&mut desk);
+        recorder::register(&mut desk, &drafts);
+        thing::register(&mut desk, &watch);
+        compare::register(&mut desk);
+        limits::register(&mut desk);
+        lists::register(&mut desk);
+        let handed = desk.handed();
+        debug_assert!(handed.iter().all(|(name, _)| functions::is_known(name)), "a function without a line");
+        Self {
+            rhai,
+            drafts,
+            watch,
+            lines: None,
+            #[cfg(test)]
+            handed,
+        }
     }
 
     /// An engine that notes which lines of its scripts it runs. It takes several times as long.
     pub fn noting_lines() -> Self {
-        let mut engine = Self::new();
+        let mut engine = Self::timed(None);
         engine.lines = Some(coverage::note(&mut engine.rhai));
         engine
     }
@@ -175,13 +235,55 @@ impl Engine {
         self.lines.as_ref().map(|lines| std::mem::take(&mut *lines.borrow_mut())).unwrap_or_default()
     }
 
-    /// Compiles a script for what it judges.
+    /// Compiles a script for what it judges. What can be known of it without its rule is held against it: see
+    /// [`Engine::check`] for the rest.
     pub fn compile(&self, text: &str, source: SourceId, judges: Judges) -> Result<Script, ScriptError> {
+        let (script, wrong) = self.read(text, source, judges)?;
+        wrong.into_iter().next().map_or(Ok(script), Err)
+    }
+
+    /// Compiles the script of a rule, and says all that is certainly wrong with it. A script that is not even readable
+    /// is not there.
+    pub fn check(
+        &self,
+        text: &str,
+        source: SourceId,
+        judges: Judges,
+        around: &Around<'_>,
+    ) -> (Option<Script>, Vec<ScriptError>) {
+        self.checked(text, source, judges, around, Wanted::Verdict)
+    }
+
+    fn checked(
+        &self,
+        text: &str,
+        source: SourceId,
+        judges: Judges,
+        around: &Around<'_>,
+        wanted: Wanted,
+    ) -> (Option<Script>, Vec<ScriptError>) {
+        let (script, mut wrong) = match self.read(text, source, judges) {
+            Ok(read) => read,
+            Err(error) => return (None, vec![error]),
+        };
+        for error in check(&script.ast, judges, around, wanted) {
+            if wrong.iter().all(|said| said.position != error.position) {
+                wrong.push(error);
+            }
+        }
+        wrong.sort_by_key(|error| (error.position.line(), error.position.position()));
+        (Some(script), wrong)
+    }
+
+    fn read(
+        &self,
+        text: &str,
+        source: SourceId,
+        judges: Judges,
+    ) -> Result<(Script, Vec<ScriptError>), ScriptError> {
         if text.len() > MOST_TEXT {
-            return Err(ScriptError {
-                message: format!("the script is longer than {} KB", MOST_TEXT / 1024),
-                position: Position::NONE,
-            });
+            let said = format!("the script is longer than {} KB", MOST_TEXT / 1024);
+            return Err(ScriptError::new(said, Position::NONE));
         }
         let given: Vec<&str> = GIVEN.into_iter().chain(judges.variables()).collect();
         let mut scope = Scope::new();
@@ -191,16 +293,11 @@ impl Engine {
         let compiled = catch_unwind(AssertUnwindSafe(|| self.rhai.compile_with_scope(&scope, text)));
         match compiled {
             Ok(Ok(ast)) => {
-                let used = scan(&ast, text, &given)?;
-                Ok(Script { ast, source, judges, used })
+                let (used, wrong) = scan(&ast, text, &given);
+                Ok((Script { ast, source, judges, used }, wrong))
             }
-            Ok(Err(error)) => Err(ScriptError {
-                message: unreadable(&error, given.iter().copied()),
-                position: error.position(),
-            }),
-            Err(_) => {
-                Err(ScriptError { message: "the script cannot be read".to_owned(), position: Position::NONE })
-            }
+            Ok(Err(error)) => Err(unreadable(&error, given.iter().copied())),
+            Err(_) => Err(ScriptError::new("the script cannot be read", Position::NONE)),
         }
     }
 
@@ -211,12 +308,13 @@ impl Engine {
         source: SourceId,
         judges: Judges,
     ) -> Result<Script, ScriptError> {
-        let script = self.compile(text, source, judges)?;
-        if let Some(position) = script.makes_a_reading() {
-            let message = "a condition takes no reading; it is true or false".to_owned();
-            return Err(ScriptError { message, position });
+        let around = Around { limits: &[], own_fields: None };
+        let (script, wrong) = self.checked(text, source, judges, &around, Wanted::YesOrNo);
+        match (script, wrong.into_iter().next()) {
+            (Some(script), None) => Ok(script),
+            (_, Some(error)) => Err(error),
+            (None, None) => Err(ScriptError::new("the condition cannot be read", Position::NONE)),
         }
-        Ok(script)
     }
 
     /// Whether a condition holds of a subject; how it ended where it gives no answer.
@@ -246,6 +344,7 @@ impl Engine {
         limits: &Rc<[Rc<Limit>]>,
     ) -> (Result<Dynamic, End>, Vec<Draft>) {
         self.drafts.borrow_mut().begin();
+        self.watch.begin();
         let mut scope = Scope::new();
         scope.push_constant("build", Thing::new(run, What::Build));
         scope.push_constant("trailer", Thing::new(run, What::Trailer));

@@ -10,8 +10,9 @@ use pintle_spec::field::{Field, Kind, Schema};
 use pintle_spec::record::{Missing, Record, Value};
 use pintle_spec::schema::item;
 use pintle_spec::{Named, OwnField, OwnValue, own_value, schema, schema_of_kind};
-use rhai::{Dynamic, Engine, EvalAltResult, INT, ImmutableString};
+use rhai::{Dynamic, EvalAltResult, INT, ImmutableString};
 
+use crate::desk::Desk;
 use crate::measured::Measured;
 use crate::properties::{self, Found, Property};
 use crate::recorder::Mark;
@@ -19,6 +20,7 @@ use crate::rows;
 use crate::run::Run;
 use crate::stop::{Stop, failed};
 use crate::tight::Tight;
+use crate::watch::Watch;
 use crate::worked;
 
 /// Which thing of a build.
@@ -232,7 +234,10 @@ impl Thing {
     }
 
     fn found(&self, property: &Property) -> Result<Found, Box<EvalAltResult>> {
-        (property.get)(&self.run, self.what.at()).map_err(|missing| Stop::Missing(missing).raise())
+        let found =
+            (property.get)(&self.run, self.what.at()).map_err(|missing| Stop::Missing(missing).raise())?;
+        debug_assert!(property.gives.fits(&found), "`{}` does not give {found:?}", property.name);
+        Ok(found)
     }
 
     /// Looks a property up: what is worked out first, then what is written. A name such as `gas/burn_time` is that
@@ -418,8 +423,12 @@ fn texts<'a>(list: impl Iterator<Item = &'a str>) -> Dynamic {
 }
 
 /// Teaches an engine to look things up.
-pub(crate) fn register(engine: &mut Engine) {
-    engine.register_type_with_name::<Thing>("thing");
-    engine.register_indexer_get(|thing: &mut Thing, name: ImmutableString| thing.property(&name));
-    engine.register_fn("has", |thing: Thing, name: ImmutableString| thing.has(&name));
+pub(crate) fn register(desk: &mut Desk<'_>, watch: &Rc<Watch>) {
+    desk.register_type_with_name::<Thing>("thing");
+    let on = Rc::clone(watch);
+    desk.engine().register_indexer_get(move |thing: &mut Thing, name: ImmutableString| {
+        on.rest(|| thing.property(&name))
+    });
+    let on = Rc::clone(watch);
+    desk.register_fn("has", move |thing: Thing, name: ImmutableString| on.rest(|| thing.has(&name)));
 }

@@ -55,11 +55,13 @@ impl Cover {
         let mut text = String::new();
         for gap in &self.gaps {
             for line in &gap.lines {
-                let place = format!("{}:{line}: {}: no trial runs this line", sources.name(gap.script), gap.rule);
+                let place =
+                    format!("{}:{line}: {}: no trial runs this line", sources.name(gap.script), gap.rule);
                 let _ = writeln!(text, "{}", safe::line(&place));
             }
             for verdict in &gap.verdicts {
-                let _ = writeln!(text, "{}", safe::line(&format!("{}: no trial ends in {verdict}", gap.rule)));
+                let _ =
+                    writeln!(text, "{}", safe::line(&format!("{}: no trial ends in {verdict}", gap.rule)));
             }
         }
         let Self { lines, run, rules, both, not_applicable, cannot_judge, .. } = self;

@@ -58,7 +58,9 @@ fn changed(changes: &Receiver<notify::Result<Event>>) -> bool {
 fn counts(event: &notify::Result<Event>) -> bool {
     let Ok(event) = event else { return true };
     let written = event.kind.is_modify() || event.kind.is_create() || event.kind.is_remove();
-    let file = |path: &std::path::PathBuf| path.extension().is_some_and(|ending| ending == "toml" || ending == "rhai");
+    let file = |path: &std::path::PathBuf| {
+        path.extension().is_some_and(|ending| ending == "toml" || ending == "rhai")
+    };
     written && event.paths.iter().any(file)
 }
 

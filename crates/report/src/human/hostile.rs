@@ -33,6 +33,7 @@ pub(crate) fn hostile() -> (Sources, Inspection, Vec<Problem>) {
         from: pintle_finding::Stage::Quote,
         from_set_by: by(),
         citations: Basis::ALL.iter().map(|basis| cite(*basis)).collect(),
+        kept: false,
     };
     let reading = |verdict| Reading {
         rule: Arc::new(rule.clone()),
