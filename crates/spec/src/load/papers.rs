@@ -67,7 +67,9 @@ pub(super) fn with_names(paper: &Record) -> Record {
 /// Says which days are none, and which tags name no part that can be meant.
 pub(super) fn check(record: Option<&Record>, fitted: &Fitted, problems: &mut Vec<Problem>) {
     let Some(record) = record else { return };
-    OWN_DAYS.iter().for_each(|field| refuse_no_day(record, field, problems));
+    for field in OWN_DAYS {
+        refuse_no_day(record, field, problems);
+    }
     for (table, field) in DAYS_OF_TABLES {
         if let Some(table) = record.table(table) {
             refuse_no_day(table, field, problems);
@@ -78,7 +80,9 @@ pub(super) fn check(record: Option<&Record>, fitted: &Fitted, problems: &mut Vec
             if full(problems) {
                 return;
             }
-            fields.iter().for_each(|field| refuse_no_day(entry, field, problems));
+            for field in *fields {
+                refuse_no_day(entry, field, problems);
+            }
         }
     }
     refuse_no_part(record, (&record::ALARM_TESTS, &alarm_test::ALARM, Sort::Alarm), fitted, problems);
