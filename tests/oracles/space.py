@@ -451,7 +451,7 @@ def draw_once(chance):
         box.plan() for _, box in boxes
         if box is not bed and abs(box.z[1] - bed.z[0]) <= 0.00635 and box.plan().intersection(bed.plan()).area > 0
     ]
-    good = []
+    good, widths = [], []
     for way in ways:
         over_floor = widest(room, free, starts, way, min(2 * room.half, room.rear - room.nose))
         across = way["zone"] == "rear door"
@@ -479,11 +479,17 @@ def draw_once(chance):
         # A millimetre, and the chords of corners and nose.
         of = f"berth `bed` to opening `{way['tag']}` in state `night`"
         wanted["exit_path", of] = Expect(width, 2.2e-3, 1.0)
+        widths.append((width, way["sort"] == "door"))
         if width >= path * INCH:
             good.append((way, from_bed >= path * INCH))
         wanted["clear_area", f"opening `{way['tag']}`"] = Expect(way["clear"] * way["clear_height"])
         wanted["sill_height", f"opening `{way['tag']}`"] = Expect(way["sill"], 1e-9, 1.0)
     of = "berth `bed` in state `night`"
+    to_doors = [width for width, is_door in widths if is_door]
+    if to_doors:
+        wanted["door_path", of] = Expect(max(to_doors), 2.2e-3, 1.0)
+    if len(widths) > 1:
+        wanted["second_path", of] = Expect(sorted((width for width, _ in widths), reverse=True)[1], 2.2e-3, 1.0)
     wanted["ways_out", of] = Expect([f"opening `{way['tag']}`" for way, _ in good])
     wanted["own_door", of] = Expect(any(by_bed and way["sort"] == "door" for way, by_bed in good))
     middles = [line_of(room, way).centroid for way in ways]

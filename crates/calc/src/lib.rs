@@ -16,6 +16,7 @@ pub mod figure;
 pub mod gas;
 pub mod origin;
 pub mod place;
+pub mod quote;
 pub mod ratings;
 pub mod road;
 pub mod roof;
@@ -29,6 +30,7 @@ pub mod uncertainty;
 pub mod water;
 pub mod weights;
 pub mod working;
+pub mod written;
 
 pub use assumed::Assumptions;
 pub use case::Case;

@@ -12,6 +12,7 @@ pub mod nose;
 pub mod tires;
 #[cfg(test)]
 pub(crate) mod trial;
+pub mod vin;
 mod workings;
 
 pub use lamps::{

@@ -21,7 +21,9 @@ pub(crate) mod trial;
 mod whereabouts;
 mod workings;
 
-pub use berths::{berth_length, berth_width, fall_height, gap_to_burner, headroom_over, people_in};
+pub use berths::{
+    berth_length, berth_width, fall_height, gap_to_bedding, gap_to_burner, headroom_over, people_in,
+};
 pub use exits::{clear_area, exits, least_side, sill, sleeping_area_asked};
 pub use workings::workings;
 

@@ -7,6 +7,7 @@ mod air;
 mod anchor;
 mod electric;
 mod gas;
+mod quote;
 mod road;
 mod roof;
 mod scale;
@@ -14,6 +15,7 @@ mod space;
 mod sway;
 mod tow;
 mod water;
+mod written;
 
 use pintle_quantity::{Dimension, Quantity};
 
@@ -67,6 +69,8 @@ pub struct Sort {
     pub gives: Gives,
     /// What it is, in a few words.
     pub says: &'static str,
+    /// Whether it is worked out for each place that a build or its shop names.
+    pub by_place: bool,
 }
 
 impl Sort {
@@ -82,7 +86,12 @@ impl Sort {
 }
 
 const fn sort(name: &'static str, gives: Gives, says: &'static str) -> Sort {
-    Sort { name, gives, says }
+    Sort { name, gives, says, by_place: false }
+}
+
+/// One that goes by the place.
+const fn placed(name: &'static str, gives: Gives, says: &'static str) -> Sort {
+    Sort { name, gives, says, by_place: true }
 }
 
 /// A topic.
@@ -122,7 +131,10 @@ impl Topic {
 
 fn agrees(sort: &Sort, working: &Working) -> bool {
     let outcome = working.outcome.as_ref();
-    sort.says == working.says && outcome.ok().is_none_or(|outcome| sort.gives.fits(outcome))
+    let placed = working.of.starts_with("place `");
+    sort.says == working.says
+        && sort.by_place == placed
+        && outcome.ok().is_none_or(|outcome| sort.gives.fits(outcome))
 }
 
 /// All topics, in the order of a walk round the trailer.
@@ -187,6 +199,18 @@ pub const ALL: &[Topic] = &[
         title: "what the scale said",
         sorts: scale::SORTS,
         workings: crate::scale::workings,
+    },
+    Topic {
+        name: "quote",
+        title: "prices, and parts that do not go together",
+        sorts: quote::SORTS,
+        workings: crate::quote::workings,
+    },
+    Topic {
+        name: "spec",
+        title: "what the spec itself is worth",
+        sorts: written::SORTS,
+        workings: crate::written::workings,
     },
 ];
 

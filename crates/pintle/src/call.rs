@@ -3,7 +3,7 @@
 use camino::Utf8PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use jiff::civil::Date;
-use pintle_finding::Grade;
+use pintle_finding::{Basis, Grade, Stage};
 use pintle_quantity::Units;
 
 /// Inspects build specs of camping trailers against a rulebook, and says what is wrong, where, by how much, and
@@ -50,8 +50,67 @@ pub(crate) enum Command {
     Explain(Explain),
     /// Run the rules' own trials.
     Trial(Trial),
+    /// List the rules in use, all or those of a pack, grade, stage, basis, place or source.
+    Rules(Rules),
+    /// Write the files of a new pack or rule, which pass their trials at once.
+    New(New),
     /// Keep the list of findings that were there when an old collection of specs was taken in.
     Backlog(Backlog),
+}
+
+/// `pintle new`.
+#[derive(Debug, Args)]
+pub(crate) struct New {
+    /// What to make.
+    #[command(subcommand)]
+    pub(crate) what: NewWhat,
+    /// A folder of the shop that it is made in; the current folder when not given.
+    #[arg(long, global = true, default_value = ".", value_name = "PATH")]
+    pub(crate) at: Utf8PathBuf,
+}
+
+/// What to make.
+#[derive(Debug, Subcommand)]
+pub(crate) enum NewWhat {
+    /// A folder of rules under `rules`, with one rule to begin with, named in pintle.toml.
+    Pack {
+        /// Its name: small letters, digits and hyphens.
+        name: String,
+    },
+    /// A rule in a pack of the shop's own.
+    Rule {
+        /// Its id, `pack/rule`.
+        id: String,
+    },
+}
+
+/// `pintle rules`. A rule is listed when everything that is asked is true of it.
+#[derive(Debug, Args)]
+pub(crate) struct Rules {
+    /// Packs or rules; all when none is given.
+    #[arg(value_name = "PACK")]
+    pub(crate) wanted: Vec<String>,
+    /// Of a grade in force.
+    #[arg(long, value_parser = grade, value_name = "GRADE")]
+    pub(crate) grade: Option<Grade>,
+    /// Judged at a stage: from that stage on or from an earlier one.
+    #[arg(long, value_parser = stage, value_name = "STAGE")]
+    pub(crate) stage: Option<Stage>,
+    /// With a limit or a source of a basis: published, "common practice", shop or memory.
+    #[arg(long, value_parser = basis, value_name = "BASIS")]
+    pub(crate) basis: Option<Basis>,
+    /// That go by the place where a trailer is registered or towed, with what that place asks, such as us-tx.
+    #[arg(long, value_name = "PLACE")]
+    pub(crate) place: Option<String>,
+    /// With a source whose text or words contain this, such as "49 CFR 393"; letters large or small.
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) source: Option<String>,
+    /// A spec or folder whose rulebook is meant; the current folder when not given.
+    #[arg(long, default_value = ".", value_name = "PATH")]
+    pub(crate) at: Utf8PathBuf,
+    /// How to list them: for people, one line a rule, or JSON.
+    #[arg(long, value_enum, default_value_t = Format::Human, value_name = "FORM")]
+    pub(crate) format: Format,
 }
 
 /// `pintle inspect`.
@@ -220,6 +279,15 @@ pub(crate) struct Trial {
     /// A spec or folder whose rulebook is meant; the current folder when not given.
     #[arg(long, default_value = ".", value_name = "PATH")]
     pub(crate) at: Utf8PathBuf,
+    /// Run them again whenever a file of the shop's changes, until stopped.
+    #[arg(long)]
+    pub(crate) watch: bool,
+    /// Also say which lines of the scripts the trials run, and which verdicts they bring about.
+    #[arg(long)]
+    pub(crate) coverage: bool,
+    /// Also say how long each rule takes on the spec that its first trial starts from.
+    #[arg(long)]
+    pub(crate) times: bool,
 }
 
 /// How to report.
@@ -267,6 +335,14 @@ pub(crate) enum ColourChoice {
 
 fn grade(word: &str) -> Result<Grade, String> {
     Grade::from_word(word).ok_or_else(|| format!("the grades are {}", Grade::all_words().join(", ")))
+}
+
+fn stage(word: &str) -> Result<Stage, String> {
+    Stage::from_word(word).ok_or_else(|| format!("the stages are {}", Stage::all_words().join(", ")))
+}
+
+fn basis(word: &str) -> Result<Basis, String> {
+    Basis::from_word(word).ok_or_else(|| format!("the bases are {}", Basis::all_words().join(", ")))
 }
 
 fn day(text: &str) -> Result<Date, String> {

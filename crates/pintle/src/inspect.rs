@@ -10,7 +10,7 @@ use pintle_finding::{Grade, Inspection, Problem, Remedies};
 use pintle_report::{Look, Summary, human, json, plain};
 use pintle_rulebook::{Detail, Judge, Workshop};
 use pintle_source::{SourceId, Sources};
-use pintle_spec::{Build, read_build};
+use pintle_spec::{Build, check_own_of_build, read_build};
 
 use crate::call::{Call, Format, Inspect};
 use crate::clock;
@@ -244,7 +244,13 @@ pub(crate) fn load(job: &Job) -> (Sources, Option<Build>, Vec<Problem>) {
             None
         }
     };
-    let unknown = build.as_ref().map(|build| job.shop.rulebook.unknown_places(build)).unwrap_or_default();
+    let rulebook = &job.shop.rulebook;
+    let unknown = build.as_ref().map(|build| {
+        let mut unknown = rulebook.unknown_places(build);
+        unknown.extend(check_own_of_build(build, &rulebook.own_fields));
+        unknown
+    });
+    let unknown = unknown.unwrap_or_default();
     let build = build.filter(|_| unknown.is_empty());
     problems.extend(unknown);
     (sources, build, problems)

@@ -12,9 +12,11 @@ mod files;
 mod inspect;
 mod layers;
 mod mend;
+mod new;
 mod print;
 mod revision;
 mod round;
+mod rules;
 mod shop;
 mod trial;
 mod weigh;
@@ -38,6 +40,8 @@ fn main() -> ExitCode {
         Command::Figures(figures) => figures::run(&call, figures),
         Command::Explain(explain) => explain::run(&call, explain),
         Command::Trial(trial) => trial::run(&call, trial),
+        Command::Rules(rules) => rules::run(&call, rules),
+        Command::New(new) => new::run(&call, new),
         Command::Backlog(backlog) => backlog::run(&call, backlog),
     };
     exit.into()

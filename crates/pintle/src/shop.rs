@@ -7,13 +7,16 @@ use camino::{Utf8Path, Utf8PathBuf};
 use pintle_finding::{Label, Problem, Role, nearest};
 use pintle_rulebook::{PackFiles, Rulebook, builtin_packs, read_backlog, read_build_layer};
 use pintle_source::{SourceId, Sources, Spanned};
-use pintle_spec::{Stock, read_stock};
+use pintle_spec::{Stock, check_own_of_stock, read_stock};
 
+use crate::clock::since_first_asked;
 use crate::files::{self, Root};
 use crate::layers::{self, Layers, folder_of};
 
 /// The name of a rulebook file.
 pub(crate) const RULEBOOK: &str = "pintle.toml";
+/// The word by which a rulebook names all built-in packs at once.
+pub(crate) const BUILT_IN: &str = "built-in";
 /// How the rulebook of one build is named: as its spec, but with this ending.
 const OF_BUILD: &str = ".pintle.toml";
 
@@ -176,6 +179,8 @@ fn load(file: Option<&Utf8Path>, from: &Root) -> Shop {
     let stock = read_stock(&sources, &stock_files, &mut problems);
     let packs = packs(from, &layers, &mut folders, &mut problems);
     let mut rulebook = Rulebook::assemble(&mut sources, &layers.settings, &packs, &mut problems);
+    rulebook.clock = Some(since_first_asked);
+    problems.extend(check_own_of_stock(&stock, &rulebook.own_fields));
     let mut backlog = None;
     if let Some(named) = layers.settings.backlog() {
         match backlog_file(layers.folder(named), from, named, &mut sources) {
@@ -328,39 +333,53 @@ fn packs(
     let mut packs: Vec<PackFiles> = Vec::new();
     for entry in stated {
         let own = entry.value.contains(['/', '\\', '.']);
-        let pack = if own {
-            own_pack(layers.folder(entry), from, entry, folders, problems)
+        let named: Vec<PackFiles> = if own {
+            own_pack(layers.folder(entry), from, entry, folders, problems).into_iter().collect()
+        } else if entry.value == BUILT_IN {
+            builtin.clone()
         } else {
-            builtin.iter().find(|pack| pack.name == entry.value).cloned().or_else(|| {
-                let names = || builtin.iter().map(|pack| pack.name.as_str());
-                let help = match nearest(&entry.value, names()) {
-                    Some(near) => format!("did you mean `{near}`?"),
-                    None => format!(
-                        "the built-in packs are {}; write a pack of your own as a folder, `./rules/{}`",
-                        names().collect::<Vec<_>>().join(", "),
-                        entry.value
-                    ),
-                };
-                problems.push(
-                    Problem::new("unknown-pack", format!("no built-in pack is called `{}`", entry.value))
-                        .at(Label::new(entry.span, Role::Subject, "no such pack"))
-                        .help(help),
-                );
-                None
-            })
+            builtin_pack(&builtin, entry, problems).into_iter().collect()
         };
-        let Some(pack) = pack else { continue };
-        if packs.iter().any(|held| held.name == pack.name) {
+        for pack in named {
+            if packs.iter().all(|held| held.name != pack.name) {
+                packs.push(pack);
+                continue;
+            }
             problems.push(
                 Problem::new("duplicate-pack", format!("two packs are called `{}`", pack.name))
                     .at(Label::new(entry.span, Role::Subject, "the second"))
-                    .help("a pack is called by its folder's name: rename one of the folders"),
+                    .help(
+                        "name a pack once; one of your own is called by its folder's name: rename the folder",
+                    ),
             );
-            continue;
         }
-        packs.push(pack);
     }
     packs
+}
+
+fn builtin_pack(
+    builtin: &[PackFiles],
+    entry: &Spanned<String>,
+    problems: &mut Vec<Problem>,
+) -> Option<PackFiles> {
+    let found = builtin.iter().find(|pack| pack.name == entry.value).cloned();
+    if found.is_none() {
+        let names = || builtin.iter().map(|pack| pack.name.as_str()).chain([BUILT_IN]);
+        let help = match nearest(&entry.value, names()) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => format!(
+                "the built-in packs are {} for all of them; write a pack of your own as a folder, `./rules/{}`",
+                names().collect::<Vec<_>>().join(", "),
+                entry.value
+            ),
+        };
+        problems.push(
+            Problem::new("unknown-pack", format!("no built-in pack is called `{}`", entry.value))
+                .at(Label::new(entry.span, Role::Subject, "no such pack"))
+                .help(help),
+        );
+    }
+    found
 }
 
 fn own_pack(

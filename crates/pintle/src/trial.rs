@@ -1,11 +1,17 @@
 //! `pintle trial`: run the rules' own trials.
 
+mod cover;
+mod said;
+mod times;
+mod watch;
+
 use std::fmt::Write as _;
 
+use camino::Utf8PathBuf;
 use pintle_finding::{Problem, nearest};
 use pintle_report::words::counted;
-use pintle_report::{human, safe};
-use pintle_rulebook::{Bases, run_trials};
+use pintle_report::{Look, human};
+use pintle_rulebook::{Bases, Bound, Trials};
 use pintle_source::Sources;
 
 use crate::call::{Call, Trial};
@@ -16,48 +22,80 @@ use crate::shop::{Shop, Shops};
 
 /// Runs the command.
 pub(crate) fn run(call: &Call, trial: &Trial) -> Exit {
+    let once = || {
+        let (text, exit, folder) = tried(call, trial);
+        print::out(&text);
+        (exit, folder)
+    };
+    if trial.watch { watch::again(once, &print::look(call)) } else { once().0 }
+}
+
+/// What all trials came to, and the folder of the shop.
+fn tried(call: &Call, trial: &Trial) -> (String, Exit, Option<Utf8PathBuf>) {
     let look = print::look(call);
     let mut shops = Shops::new(call.rulebook.as_deref());
     let shop = shops.of(&trial.at);
     let unknown: Vec<Problem> =
         trial.wanted.iter().filter_map(|wanted| unknown(wanted, shop.rulebook.ids())).collect();
     if !shop.problems.is_empty() || !unknown.is_empty() {
-        print::out(&human::problems(&shop.problems, &shop.sources, &look));
-        print::out(&human::problems(&unknown, &Sources::new(), &look));
-        return Exit::Wrong;
+        let mut text = human::problems(&shop.problems, &shop.sources, &look);
+        text.push_str(&human::problems(&unknown, &Sources::new(), &look));
+        return (text, Exit::Wrong, shop.root());
     }
     let mut sources = shop.sources.clone();
     let mut problems = Vec::new();
-    let wanted = |id: &str| trial.wanted.is_empty() || trial.wanted.iter().any(|wanted| picks(wanted, id));
     let builtin = Bases::builtin(&mut sources, &mut problems);
     let own = own_bases(&shop, &mut shops, &mut sources, &mut problems);
-    let results = run_trials(&shop.rulebook, &builtin, &own, &sources, wanted);
     let mut text = human::problems(&problems, &sources, &look);
-    for result in results.iter().filter(|result| result.failure.is_some()) {
-        let place = sources.locate(result.span);
-        let failure = result.failure.as_deref().unwrap_or_default();
-        let line = format!(
-            "{}:{}: {}: {}: {failure}",
-            sources.name(result.span.source),
-            place.line,
-            result.rule,
-            result.name
-        );
-        let _ = writeln!(text, "{}", safe::line(&line));
-        text.push_str(&human::problems(&result.problems, &sources, &look));
+    let wanted = |bound: &&Bound| {
+        let id = &bound.file.id;
+        trial.wanted.is_empty() || trial.wanted.iter().any(|wanted| picks(wanted, id))
+    };
+    let rules: Vec<&Bound> = shop.rulebook.rules.iter().filter(wanted).collect();
+    let trials = Trials::new(&shop.rulebook, &builtin, &own, &sources);
+    let (passed, failed) = outcome(&trials, &rules, trial, &sources, &look, &mut text);
+    let counts = (counted(rules.len(), "rule"), counted(passed + failed, "trial"));
+    let _ = writeln!(text, "{}, {}: {passed} as expected, {failed} not", counts.0, counts.1);
+    if trial.times {
+        text.push_str(&times::table(&shop.rulebook, &trials, &rules, &sources));
     }
-    let failed = results.iter().filter(|result| result.failure.is_some()).count();
-    let rules = counted(shop.rulebook.ids().filter(|id| wanted(id)).count(), "rule");
-    let trials = counted(results.len(), "trial");
-    let _ = writeln!(text, "{rules}, {trials}: {} as expected, {failed} not", results.len() - failed);
-    print::out(&text);
-    if !problems.is_empty() {
-        Exit::Wrong
-    } else if failed > 0 {
-        Exit::Held
-    } else {
-        Exit::Released
+    let exit = match (problems.is_empty(), failed) {
+        (false, _) => Exit::Wrong,
+        (true, 0) => Exit::Released,
+        (true, _) => Exit::Held,
+    };
+    (text, exit, shop.root())
+}
+
+/// Runs them, adds what is to be said to the text, and counts what came out as expected and what did not.
+fn outcome(
+    trials: &Trials<'_>,
+    rules: &[&Bound],
+    asked: &Trial,
+    sources: &Sources,
+    look: &Look,
+    text: &mut String,
+) -> (usize, usize) {
+    let (mut passed, mut failed) = (0, 0);
+    let mut cover = cover::Cover::default();
+    for bound in rules {
+        let results = trials.of(bound);
+        for result in &results {
+            if result.failure.is_some() {
+                failed += 1;
+                text.push_str(&said::failure(result, sources, look));
+            } else {
+                passed += 1;
+            }
+        }
+        if asked.coverage {
+            cover.add(bound, &trials.lines(bound), &results);
+        }
     }
+    if asked.coverage {
+        text.push_str(&cover.report(sources));
+    }
+    (passed, failed)
 }
 
 /// The shop's own specs, for trials of its own rules.
@@ -72,18 +110,22 @@ fn own_bases(shop: &Shop, shops: &mut Shops, sources: &mut Sources, problems: &m
     for job in jobs {
         match job.root.read(&job.path).map(|bytes| sources.add_bytes(&job.name(), &bytes)) {
             Ok(Ok(id)) => ids.push(id),
-            Ok(Err(error)) => problems.push(Problem::new("unreadable", error.to_string()).help(error.help())),
+            Ok(Err(error)) => {
+                problems.push(Problem::new("unreadable", error.to_string()).help(error.help()));
+            }
             Err(problem) => problems.push(problem),
         }
     }
     Bases::of_shop(shop.stock.clone(), &ids, sources)
 }
 
-fn picks(wanted: &str, id: &str) -> bool {
+/// Whether a word of the call means a rule: the word is its id, or its pack.
+pub(crate) fn picks(wanted: &str, id: &str) -> bool {
     id == wanted || id.split('/').next() == Some(wanted)
 }
 
-fn unknown<'a>(wanted: &str, ids: impl Iterator<Item = &'a str> + Clone) -> Option<Problem> {
+/// The problem of a word that means no rule.
+pub(crate) fn unknown<'a>(wanted: &str, ids: impl Iterator<Item = &'a str> + Clone) -> Option<Problem> {
     if ids.clone().any(|id| picks(wanted, id)) {
         return None;
     }

@@ -129,6 +129,23 @@ impl Dimension {
         }
     }
 
+    /// The dimension that a shop's word means, such as "mass"; the words are the nouns without their article.
+    ///
+    /// ```
+    /// use pintle_quantity::Dimension;
+    ///
+    /// assert_eq!(Dimension::named("area"), Some(Dimension::AREA));
+    /// assert_eq!(Dimension::named("heft"), None);
+    /// ```
+    pub fn named(word: &str) -> Option<Self> {
+        USUAL.iter().find(|usual| bare(usual.noun) == word).map(|usual| usual.dimension)
+    }
+
+    /// All such words.
+    pub fn names() -> impl Iterator<Item = &'static str> + Clone {
+        USUAL.iter().map(|usual| bare(usual.noun))
+    }
+
     /// One example of how a shop would write it, always one that [`crate::Quantity::parse`] takes;
     /// empty where a shop has no usual way to write such a quantity.
     ///
@@ -186,6 +203,11 @@ struct Usual {
     dimension: Dimension,
     noun: &'static str,
     example: &'static str,
+}
+
+/// A noun without its article.
+fn bare(noun: &'static str) -> &'static str {
+    noun.split_once(' ').map_or(noun, |(_, bare)| bare)
 }
 
 const fn usual(dimension: Dimension, noun: &'static str, example: &'static str) -> Usual {

@@ -5,13 +5,15 @@ mod mend;
 use std::sync::Arc;
 
 use pintle_finding::{Basis, Citation, Grade, Label, Problem, Role, Stage, nearest};
-use pintle_quantity::Quantity;
-use pintle_script::{Engine, Judges, Script, place};
+use pintle_quantity::{Dimension, Quantity};
+use pintle_script::{Around, Engine, Judges, Script, ScriptError, place};
 use pintle_source::{SourceId, Sources, Span, Spanned};
+use pintle_spec::OwnField;
 use pintle_spec::node::{self, Node};
-use pintle_spec::read::{list, read, require};
+use pintle_spec::read::{read, require};
 use pintle_spec::record::{Record, Value};
 
+use crate::pack_file::{Declared, Picked, unknown_subject};
 use crate::schema::{limit, rule, source, trial};
 
 /// One rule as written.
@@ -27,6 +29,8 @@ pub struct RuleFile {
     pub why: String,
     /// What it judges.
     pub judges: Judges,
+    /// The subject of a pack's own that it judges, picked from those.
+    pub picked: Option<Arc<Picked>>,
     /// How grave the fault is.
     pub grade: Grade,
     /// Where that is written.
@@ -105,6 +109,7 @@ pub(crate) fn read_rule(
     (id, builtin): (&str, bool),
     file: SourceId,
     script: SourceId,
+    declared: &Declared,
     sources: &Sources,
     engine: &Engine,
     problems: &mut Vec<Problem>,
@@ -126,36 +131,30 @@ pub(crate) fn read_rule(
             );
         }
     }
-    let judges = record.text(&rule::JUDGES).and_then(|word| {
-        let found = Judges::from_word(word.value);
-        if found.is_none() {
-            let help = match nearest(word.value, Judges::words().chain(Judges::figures())) {
-                Some(near) => format!("did you mean `{near}`?"),
-                None => format!(
-                    "a rule judges a figure, such as `gas/burn_time`, or one of {}",
-                    list(Judges::words())
-                ),
-            };
-            problems.push(
-                Problem::new("unknown-word", format!("{what} cannot judge `{}`", word.value))
-                    .at(Label::new(word.span, Role::Subject, "not something that can be judged"))
-                    .help(help),
-            );
-        }
-        found
-    });
+    let word = record.text(&rule::JUDGES);
+    let picked = word.and_then(|word| declared.subjects.iter().find(|held| held.name.value == word.value));
+    let judges = picked.map(|picked| picked.of).or_else(|| Judges::from_word(word?.value));
+    if let (Some(word), None) = (word, judges) {
+        let own: Vec<&str> = declared.subjects.iter().map(|held| held.name.value.as_str()).collect();
+        problems.push(unknown_subject(&what, "judges", &word, &own));
+    }
     let text = sources.text(script);
     if let Some(judges) = judges {
-        match engine.compile(text, script, judges) {
-            Ok(compiled) => check_limits(&what, &compiled, record.named(&rule::LIMITS), sources, problems),
-            Err(error) => {
-                let message = format!("the script of {what} cannot be read: {}", error.message);
-                let mut problem = Problem::new("bad-script", message);
-                if let Some(span) = place(sources, script, error.position) {
-                    problem = problem.at(Label::new(span, Role::Script, "here"));
-                }
-                problems.push(problem);
-            }
+        let limits = record.named(&rule::LIMITS);
+        let measures = |record: &Record| record.quantity(&limit::VALUE).map(|held| held.value.dimension());
+        let known: Vec<(String, Option<Dimension>)> =
+            limits.iter().map(|(name, limit)| (name.value.clone(), measures(limit))).collect();
+        let own_fields: Vec<OwnField> = declared.fields.iter().map(|(field, _)| field.clone()).collect();
+        let around = Around { limits: &known, own_fields: Some(&own_fields) };
+        let (compiled, wrong) = engine.check(text, script, judges, &around);
+        let said = if compiled.is_some() { "is wrong" } else { "cannot be read" };
+        problems.extend(
+            wrong
+                .into_iter()
+                .map(|error| bad_script(&format!("the script of {what} {said}"), error, script, sources)),
+        );
+        if let Some(compiled) = compiled {
+            check_limits(&what, &compiled, limits, sources, problems);
         }
     }
     if problems.len() > before {
@@ -168,6 +167,7 @@ pub(crate) fn read_rule(
         title: owned(&rule::TITLE)?,
         why: owned(&rule::WHY)?,
         judges: judges?,
+        picked: picked.cloned(),
         grade: Grade::from_word(record.word(&rule::GRADE)?.value)?,
         grade_span: record.word(&rule::GRADE).map(|word| word.span),
         from: Stage::from_word(record.word(&rule::FROM)?.value)?,
@@ -182,6 +182,19 @@ pub(crate) fn read_rule(
         script_text: Arc::from(text),
     })
     .filter(|_| problems.len() == before)
+}
+
+/// What is wrong with a script, at its place and at those that have to do with it.
+fn bad_script(said: &str, error: ScriptError, script: SourceId, sources: &Sources) -> Problem {
+    let mut problem = Problem::new("bad-script", format!("{said}: {}", error.message));
+    problem.help = error.help;
+    let places = std::iter::once((error.position, error.label)).chain(error.beside);
+    for (position, words) in places {
+        if let Some(span) = place(sources, script, position) {
+            problem = problem.at(Label::new(span, Role::Script, words));
+        }
+    }
+    problem
 }
 
 /// A script asks for the limits its rule has, and a rule has no limit that its script does not ask for: whoever sets

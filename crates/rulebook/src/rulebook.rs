@@ -1,18 +1,21 @@
 //! The rules in force: packs as written, with the layers of a rulebook over them.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use pintle_calc::uncertainty::Tolerances;
 use pintle_calc::{Assumptions, Places};
 use pintle_finding::{Grade, Label, Problem, Role, Rule};
-use pintle_script::{Engine, Limit};
+use pintle_script::{Clock, Engine, Limit};
 use pintle_source::{SourceId, Sources, Span};
+use pintle_spec::OwnField;
 
 use crate::assumed;
 use crate::backlog::Backlog;
 use crate::kept::{self, Kept};
 use crate::overrides::Rules;
 use crate::pack::PackFiles;
+use crate::pack_file::Declared;
 use crate::places;
 use crate::rule_file::{RuleFile, limit_span, read_rule};
 use crate::settings::{Layer, Settings};
@@ -57,6 +60,10 @@ pub struct Rulebook {
     pub assumptions: Assumptions,
     /// The places there are, and those that the shop reckons with.
     pub places: Places,
+    /// Fields of the shop's own that its packs declare.
+    pub own_fields: Arc<[OwnField]>,
+    /// The clock by which a script that takes too long is stopped; none stops none.
+    pub clock: Option<Clock>,
 }
 
 impl Rulebook {
@@ -69,9 +76,25 @@ impl Rulebook {
     ) -> Self {
         let engine = Engine::new();
         let mut rules = Vec::new();
+        let mut declared = Declared::default();
+        for pack in packs {
+            if let Some((name, bytes)) = pack.files.iter().find(|(name, _)| is_pack_file(name))
+                && let Some(file) = take(name, bytes, sources, problems)
+            {
+                declared.add(file, &engine, sources, problems);
+            }
+        }
         for pack in packs {
             for (id, file, script) in pairs(pack, sources, problems) {
-                rules.extend(read_rule((&id, pack.builtin), file, script, sources, &engine, problems));
+                rules.extend(read_rule(
+                    (&id, pack.builtin),
+                    file,
+                    script,
+                    &declared,
+                    sources,
+                    &engine,
+                    problems,
+                ));
             }
         }
         let kept = kept::all();
@@ -96,10 +119,12 @@ impl Rulebook {
             backlog: None,
             assumptions,
             places,
+            own_fields: declared.fields.into_iter().map(|(field, _)| field).collect(),
             hold: settings.hold().unwrap_or(Grade::Major),
             shop: settings.shop().map(str::to_owned),
             tolerances: Tolerances::default(),
             bound_tolerances,
+            clock: None,
         };
         for layer in &settings.layers {
             rulebook.lay(layer, sources, problems);
@@ -155,34 +180,30 @@ fn pairs(
     problems: &mut Vec<Problem>,
 ) -> Vec<(String, SourceId, SourceId)> {
     let mut pairs: Vec<(String, SourceId, SourceId)> = Vec::new();
+    let mut ids: BTreeSet<String> = BTreeSet::new();
+    let by_name: BTreeMap<&str, &Vec<u8>> =
+        pack.files.iter().map(|(name, bytes)| (name.as_str(), bytes)).collect();
     let stem = |name: &str, ending: &str| {
         name.strip_suffix(ending).map(|path| path.rsplit('/').next().unwrap_or(path).to_owned())
     };
-    let mut take =
-        |name: &str, bytes: &[u8], problems: &mut Vec<Problem>| match sources.add_bytes(name, bytes) {
-            Ok(id) => Some(id),
-            Err(error) => {
-                problems.push(Problem::new("unreadable", error.to_string()).help(error.help()));
-                None
-            }
-        };
-    for (name, bytes) in &pack.files {
+    for (name, bytes) in pack.files.iter().filter(|(name, _)| !is_pack_file(name)) {
         let other = |ending: &str, with: &str| {
-            let base = name.strip_suffix(ending)?;
-            pack.files.iter().find(|(held, _)| held.strip_suffix(with) == Some(base))
+            let other = format!("{}{with}", name.strip_suffix(ending)?);
+            by_name.get(other.as_str()).map(|bytes| (other.clone(), *bytes))
         };
         if let Some(rule) = stem(name, ".toml") {
             match other(".toml", ".rhai") {
                 Some((script_name, script_bytes)) => {
-                    let file = take(name, bytes, problems);
-                    let script = take(script_name, script_bytes, problems);
+                    let file = take(name, bytes, sources, problems);
+                    let script = take(&script_name, script_bytes, sources, problems);
                     let id = format!("{}/{rule}", pack.name);
-                    if pairs.iter().any(|(held, ..)| *held == id) {
+                    if ids.contains(&id) {
                         problems.push(
                             Problem::new("duplicate-rule", format!("two rules are called `{id}`; the second is `{name}`"))
                                 .help("a rule is called by its file, whatever folder of the pack it is in: rename one"),
                         );
                     } else if let (Some(file), Some(script)) = (file, script) {
+                        ids.insert(id.clone());
                         pairs.push((id, file, script));
                     }
                 }
@@ -206,6 +227,21 @@ fn pairs(
         }
     }
     pairs
+}
+
+/// Whether a file says what a pack declares, rather than a rule.
+fn is_pack_file(name: &str) -> bool {
+    name.rsplit('/').next() == Some("pack.toml")
+}
+
+fn take(name: &str, bytes: &[u8], sources: &mut Sources, problems: &mut Vec<Problem>) -> Option<SourceId> {
+    match sources.add_bytes(name, bytes) {
+        Ok(id) => Some(id),
+        Err(error) => {
+            problems.push(Problem::new("unreadable", error.to_string()).help(error.help()));
+            None
+        }
+    }
 }
 
 fn bind(file: RuleFile) -> Bound {

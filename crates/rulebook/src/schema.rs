@@ -20,6 +20,44 @@ pub(crate) mod rule {
     }
 }
 
+/// `pack.toml`.
+pub(crate) mod pack {
+    use pintle_spec::field::Kind::{Named, Text};
+
+    pintle_spec::schema! {
+        /// `pack.toml`, which a pack may have beside its rules.
+        "the pack";
+        TITLE = "title": Text; "what the pack is about"
+        SUBJECTS = "subject": Named(&super::pack_subject::SCHEMA); "subjects of its own, by name"
+        FIELDS = "field": Named(&super::pack_field::SCHEMA); "fields of the shop's own that its scripts read off parts, by name"
+    }
+}
+
+/// One subject of a pack's own.
+pub(crate) mod pack_subject {
+    use pintle_spec::field::Kind::Text;
+
+    pintle_spec::schema! {
+        /// A subject of a pack's own.
+        "a subject";
+        OF = "of": Text, required; "what it is picked from: what a rule may judge"
+        WHERE = "where": Text, required; "the condition that it is picked by: an expression that is true or false"
+        DOC = "doc": Text, required; "what it is, in a few words"
+    }
+}
+
+/// One field of a shop's own.
+pub(crate) mod pack_field {
+    use pintle_spec::field::Kind::Text;
+
+    pintle_spec::schema! {
+        /// A field of the shop's own.
+        "a field";
+        IS = "is": Text, required; "what it holds: `text`, `flag`, `count`, or what a quantity measures, such as `mass`"
+        DOC = "doc": Text, required; "what it means"
+    }
+}
+
 /// One limit of a rule.
 pub(crate) mod limit {
     use pintle_spec::field::Kind::{AnyQuantity, Text, Word};

@@ -32,6 +32,29 @@ pub struct TrialResult {
     pub readings: Vec<Reading>,
 }
 
+impl TrialResult {
+    fn of(bound: &Bound, trial: &Trial) -> Self {
+        Self {
+            rule: bound.file.id.clone(),
+            name: trial.name.value.clone(),
+            span: trial.name.span,
+            expect: trial.expect,
+            failure: None,
+            problems: Vec::new(),
+            readings: Vec::new(),
+        }
+    }
+}
+
+/// The lines of a script on which statements begin, from 1, and which of them were run.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Lines {
+    /// All of them.
+    pub all: BTreeSet<usize>,
+    /// Those that were run.
+    pub run: BTreeSet<usize>,
+}
+
 /// The specs that trials start from, with the stock that they are built of.
 #[derive(Debug, Default)]
 pub struct Bases {
@@ -65,7 +88,7 @@ impl Bases {
 }
 
 /// A base spec with what belongs to it.
-#[derive(Clone, Copy)]
+#[derive(Debug, Clone, Copy)]
 struct Base<'b> {
     stock: &'b Stock,
     id: SourceId,
@@ -73,7 +96,9 @@ struct Base<'b> {
 }
 
 /// Everything that runs trials.
-struct Bench<'b> {
+#[derive(Debug)]
+pub struct Trials<'b> {
+    rulebook: &'b Rulebook,
     all: Judge<'b>,
     builtin: &'b Bases,
     own: &'b Bases,
@@ -91,26 +116,44 @@ pub fn run_trials(
     sources: &Sources,
     wanted: impl Fn(&str) -> bool,
 ) -> Vec<TrialResult> {
-    let faults_before = RefCell::default();
-    let bench = Bench { all: Judge::new(rulebook), builtin, own, sources, faults_before };
-    let mut results = Vec::new();
-    for bound in rulebook.rules.iter().filter(|bound| wanted(&bound.file.id)) {
-        results.extend(bound.file.trials.iter().map(|trial| bench.run(bound, trial)));
-    }
-    results
+    let trials = Trials::new(rulebook, builtin, own, sources);
+    let rules = rulebook.rules.iter().filter(|bound| wanted(&bound.file.id));
+    rules.flat_map(|bound| trials.of(bound)).collect()
 }
 
-impl Bench<'_> {
+impl<'b> Trials<'b> {
+    /// Compiles all rules.
+    pub fn new(rulebook: &'b Rulebook, builtin: &'b Bases, own: &'b Bases, sources: &'b Sources) -> Self {
+        let faults_before = RefCell::default();
+        Self { rulebook, all: Judge::new(rulebook), builtin, own, sources, faults_before }
+    }
+
+    /// Runs the trials of one rule.
+    pub fn of(&self, bound: &Bound) -> Vec<TrialResult> {
+        bound.file.trials.iter().map(|trial| self.run(bound, trial)).collect()
+    }
+
+    /// Which lines of a rule's script its trials run.
+    pub fn lines(&self, bound: &Bound) -> Lines {
+        let judge = Judge::noting_lines(self.rulebook, bound);
+        let builds = bound.file.trials.iter().filter_map(|trial| {
+            let base = self.base(bound, trial).ok()?;
+            change(trial, &mut base.root.clone(), base, &mut TrialResult::of(bound, trial))
+        });
+        for build in builds {
+            judge.inspect(at_service(build), self.sources, Detail::Findings);
+        }
+        judge.lines(bound)
+    }
+
+    /// The build that the first trial of a rule starts from, for those who want to know how long the rule takes.
+    pub fn first_base(&self, bound: &Bound) -> Option<Build> {
+        let base = self.base(bound, bound.file.trials.first()?).ok()?;
+        read_build_node(base.root, base.id, base.stock, &mut Vec::new()).map(at_service)
+    }
+
     fn run(&self, bound: &Bound, trial: &Trial) -> TrialResult {
-        let mut result = TrialResult {
-            rule: bound.file.id.clone(),
-            name: trial.name.value.clone(),
-            span: trial.name.span,
-            expect: trial.expect,
-            failure: None,
-            problems: Vec::new(),
-            readings: Vec::new(),
-        };
+        let mut result = TrialResult::of(bound, trial);
         let base = match self.base(bound, trial) {
             Ok(base) => base,
             Err(failure) => {
@@ -142,8 +185,7 @@ impl Bench<'_> {
 
     /// All that all rules say of a build that has come as far as any can.
     fn judged(&self, build: Build) -> Vec<Reading> {
-        let build = Build { stage: pintle_source::Spanned::new(Stage::Service, build.stage.span), ..build };
-        self.all.inspect(build, self.sources, Detail::Everything).readings
+        self.all.inspect(at_service(build), self.sources, Detail::Everything).readings
     }
 
     /// Which rules besides its own find a fault that the base has not: a trial puts in one fault, and says so where it
@@ -174,6 +216,11 @@ impl Bench<'_> {
         self.faults_before.borrow_mut().insert(base.id, faults.clone());
         faults
     }
+}
+
+/// A build that has come as far as any can, so that every rule is judged.
+fn at_service(build: Build) -> Build {
+    Build { stage: pintle_source::Spanned::new(Stage::Service, build.stage.span), ..build }
 }
 
 /// The rules that find a fault.

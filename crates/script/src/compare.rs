@@ -4,8 +4,9 @@
 //! that writes `state.gross == 3` or `appliance.used == true` would get a verdict out of a slip. Here it is an error.
 
 use pintle_quantity::{DimensionMismatch, Quantity};
-use rhai::{Dynamic, Engine, EvalAltResult, FLOAT, INT, ImmutableString};
+use rhai::{Dynamic, EvalAltResult, FLOAT, INT, ImmutableString};
 
+use crate::desk::Desk;
 use crate::measured::{Measured, must_be_finite, same};
 use crate::stop::failed;
 use crate::thing::Thing;
@@ -25,48 +26,48 @@ fn compared(
 }
 
 /// Teaches an engine to compare. Figures and numbers go through Pintle's one tolerance.
-pub(crate) fn register(engine: &mut Engine) {
-    figures(engine);
-    numbers(engine);
-    engine.register_fn("==", |left: ImmutableString, right: ImmutableString| left == right);
-    engine.register_fn("!=", |left: ImmutableString, right: ImmutableString| left != right);
-    engine.register_fn("==", |left: bool, right: bool| left == right);
-    engine.register_fn("!=", |left: bool, right: bool| left != right);
-    engine.register_fn("==", |left: Thing, right: Thing| left.is(&right));
-    engine.register_fn("!=", |left: Thing, right: Thing| !left.is(&right));
+pub(crate) fn register(desk: &mut Desk<'_>) {
+    figures(desk);
+    numbers(desk);
+    desk.register_fn("==", |left: ImmutableString, right: ImmutableString| left == right);
+    desk.register_fn("!=", |left: ImmutableString, right: ImmutableString| left != right);
+    desk.register_fn("==", |left: bool, right: bool| left == right);
+    desk.register_fn("!=", |left: bool, right: bool| left != right);
+    desk.register_fn("==", |left: Thing, right: Thing| left.is(&right));
+    desk.register_fn("!=", |left: Thing, right: Thing| !left.is(&right));
     for sign in ["==", "!=", "<", "<=", ">", ">="] {
-        engine.register_fn(sign, move |left: Dynamic, right: Dynamic| -> Outcome<bool> {
+        desk.register_fn(sign, move |left: Dynamic, right: Dynamic| -> Outcome<bool> {
             Err(failed(unlike(sign, &left, &right)))
         });
     }
 }
 
-fn figures(engine: &mut Engine) {
-    engine.register_fn(">=", |l: Measured, r: Measured| compared(&l, &r, Quantity::at_least));
-    engine.register_fn("<=", |l: Measured, r: Measured| compared(&l, &r, Quantity::at_most));
-    engine.register_fn("<", |l: Measured, r: Measured| compared(&l, &r, Quantity::at_least).map(|not| !not));
-    engine.register_fn(">", |l: Measured, r: Measured| compared(&l, &r, Quantity::at_most).map(|not| !not));
-    engine.register_fn("==", |l: Measured, r: Measured| compared(&l, &r, Quantity::equals));
-    engine.register_fn("!=", |l: Measured, r: Measured| compared(&l, &r, Quantity::equals).map(|same| !same));
+fn figures(desk: &mut Desk<'_>) {
+    desk.register_fn(">=", |l: Measured, r: Measured| compared(&l, &r, Quantity::at_least));
+    desk.register_fn("<=", |l: Measured, r: Measured| compared(&l, &r, Quantity::at_most));
+    desk.register_fn("<", |l: Measured, r: Measured| compared(&l, &r, Quantity::at_least).map(|not| !not));
+    desk.register_fn(">", |l: Measured, r: Measured| compared(&l, &r, Quantity::at_most).map(|not| !not));
+    desk.register_fn("==", |l: Measured, r: Measured| compared(&l, &r, Quantity::equals));
+    desk.register_fn("!=", |l: Measured, r: Measured| compared(&l, &r, Quantity::equals).map(|same| !same));
 }
 
-fn numbers(engine: &mut Engine) {
-    engine.register_fn("==", |left: INT, right: INT| left == right);
-    engine.register_fn("!=", |left: INT, right: INT| left != right);
-    engine.register_fn("<", |left: INT, right: INT| left < right);
-    engine.register_fn("<=", |left: INT, right: INT| left <= right);
-    engine.register_fn(">", |left: INT, right: INT| left > right);
-    engine.register_fn(">=", |left: INT, right: INT| left >= right);
+fn numbers(desk: &mut Desk<'_>) {
+    desk.register_fn("==", |left: INT, right: INT| left == right);
+    desk.register_fn("!=", |left: INT, right: INT| left != right);
+    desk.register_fn("<", |left: INT, right: INT| left < right);
+    desk.register_fn("<=", |left: INT, right: INT| left <= right);
+    desk.register_fn(">", |left: INT, right: INT| left > right);
+    desk.register_fn(">=", |left: INT, right: INT| left >= right);
     let at_least =
         |l: FLOAT, r: FLOAT| compared(&Measured::count(l), &Measured::count(r), Quantity::at_least);
     let at_most = |l: FLOAT, r: FLOAT| compared(&Measured::count(l), &Measured::count(r), Quantity::at_most);
     let equals = |l: FLOAT, r: FLOAT| compared(&Measured::count(l), &Measured::count(r), Quantity::equals);
-    engine.register_fn(">=", move |l: FLOAT, r: FLOAT| at_least(l, r));
-    engine.register_fn("<=", move |l: FLOAT, r: FLOAT| at_most(l, r));
-    engine.register_fn("<", move |l: FLOAT, r: FLOAT| at_least(l, r).map(|not| !not));
-    engine.register_fn(">", move |l: FLOAT, r: FLOAT| at_most(l, r).map(|not| !not));
-    engine.register_fn("==", move |l: FLOAT, r: FLOAT| equals(l, r));
-    engine.register_fn("!=", move |l: FLOAT, r: FLOAT| equals(l, r).map(|same| !same));
+    desk.register_fn(">=", move |l: FLOAT, r: FLOAT| at_least(l, r));
+    desk.register_fn("<=", move |l: FLOAT, r: FLOAT| at_most(l, r));
+    desk.register_fn("<", move |l: FLOAT, r: FLOAT| at_least(l, r).map(|not| !not));
+    desk.register_fn(">", move |l: FLOAT, r: FLOAT| at_most(l, r).map(|not| !not));
+    desk.register_fn("==", move |l: FLOAT, r: FLOAT| equals(l, r));
+    desk.register_fn("!=", move |l: FLOAT, r: FLOAT| equals(l, r).map(|same| !same));
 }
 
 fn unlike(sign: &str, left: &Dynamic, right: &Dynamic) -> String {

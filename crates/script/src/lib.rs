@@ -5,9 +5,13 @@
 //! and a script that fails is reported as failed, never as passed. One engine serves one thread. Start from
 //! [`Engine`], [`Judges`] and [`Judgement`].
 
+mod check;
 mod compare;
+mod coverage;
+mod desk;
 mod engine;
 mod extremes;
+mod functions;
 mod judges;
 mod limits;
 mod lists;
@@ -15,23 +19,29 @@ mod measured;
 mod place;
 mod properties;
 mod recorder;
+mod reference;
 mod rows;
 mod run;
 mod scan;
 mod stop;
 mod thing;
 mod tight;
+mod watch;
 mod words;
 mod worked;
 
+pub use check::Around;
 pub use engine::{Engine, Script, ScriptError};
 pub use extremes::Extremes;
+pub use functions::{ALL as FUNCTIONS, Form, Function, Kind};
 pub use judges::{ARRANGEMENT, Judges, TIGHT};
 pub use measured::{Limit, Measured};
 pub use place::place;
-pub use properties::{Property, all as all_properties};
+pub use properties::{Gives, Property, all as all_properties};
 pub use recorder::{Comparison, Draft, End, Judgement, Mark};
+pub use reference::{Entry, Section, comes_to, sections};
 pub use rhai::Position;
 pub use run::{Grounds, Run};
 pub use thing::{Thing, What};
 pub use tight::Tight;
+pub use watch::Clock;

@@ -3,8 +3,9 @@
 use std::rc::Rc;
 
 use pintle_finding::nearest;
-use rhai::{Engine, EvalAltResult, ImmutableString};
+use rhai::{EvalAltResult, ImmutableString};
 
+use crate::desk::Desk;
 use crate::measured::{Limit, Measured};
 use crate::stop::failed;
 
@@ -28,7 +29,7 @@ impl Limits {
 }
 
 /// Teaches an engine to look limits up.
-pub(crate) fn register(engine: &mut Engine) {
-    engine.register_type_with_name::<Limits>("limits");
-    engine.register_indexer_get(|limits: &mut Limits, name: ImmutableString| limits.get(&name));
+pub(crate) fn register(desk: &mut Desk<'_>) {
+    desk.register_type_with_name::<Limits>("limits");
+    desk.engine().register_indexer_get(|limits: &mut Limits, name: ImmutableString| limits.get(&name));
 }

@@ -6,8 +6,9 @@ use pintle_calc::Figure;
 use pintle_finding::{Basis, SetBy};
 use pintle_quantity::{Quantity, Units};
 use pintle_source::Span;
-use rhai::{Engine, EvalAltResult, FLOAT, INT};
+use rhai::{EvalAltResult, FLOAT, INT};
 
+use crate::desk::Desk;
 use crate::stop::failed;
 
 /// A limit of a rule, as it is in force.
@@ -124,34 +125,43 @@ fn over(left: &Measured, right: &Measured) -> Outcome<Measured> {
     Measured::formula(left, right, figure)
 }
 
+/// From one day of a record to another; negative where the second comes first.
+fn days(from: &str, to: &str) -> Outcome<Measured> {
+    let days = pintle_spec::days_between(from, to)
+        .ok_or_else(|| failed(format!("`{from}` and `{to}` are not both days of the calendar")))?;
+    let days = Quantity::parse(&format!("{days} d")).map_err(|error| failed(error.to_string()))?;
+    Ok(Measured::new(Figure::constant(days), ""))
+}
+
 /// Teaches an engine to calculate with figures.
-pub(crate) fn register(engine: &mut Engine) {
-    engine.register_type_with_name::<Measured>("quantity");
-    engine.register_fn("+", |left: Measured, right: Measured| plus(&left, &right));
-    engine.register_fn("-", |left: Measured, right: Measured| minus(&left, &right));
-    engine.register_fn("*", |left: Measured, right: Measured| times(&left, &right));
-    engine.register_fn("/", |left: Measured, right: Measured| over(&left, &right));
-    engine.register_fn("-", |value: Measured| scaled(&value, -1.0));
+pub(crate) fn register(desk: &mut Desk<'_>) {
+    desk.register_type_with_name::<Measured>("quantity");
+    desk.register_fn("+", |left: Measured, right: Measured| plus(&left, &right));
+    desk.register_fn("-", |left: Measured, right: Measured| minus(&left, &right));
+    desk.register_fn("*", |left: Measured, right: Measured| times(&left, &right));
+    desk.register_fn("/", |left: Measured, right: Measured| over(&left, &right));
+    desk.register_fn("-", |value: Measured| scaled(&value, -1.0));
     #[expect(clippy::cast_precision_loss, reason = "counts in rules are small")]
     {
-        engine.register_fn("*", |left: Measured, right: INT| scaled(&left, right as f64));
-        engine.register_fn("*", |left: INT, right: Measured| scaled(&right, left as f64));
-        engine.register_fn("/", |left: Measured, right: INT| over(&left, &Measured::count(right as f64)));
+        desk.register_fn("*", |left: Measured, right: INT| scaled(&left, right as f64));
+        desk.register_fn("*", |left: INT, right: Measured| scaled(&right, left as f64));
+        desk.register_fn("/", |left: Measured, right: INT| over(&left, &Measured::count(right as f64)));
     }
-    engine.register_fn("*", |left: Measured, right: FLOAT| scaled(&left, right));
-    engine.register_fn("*", |left: FLOAT, right: Measured| scaled(&right, left));
-    engine.register_fn("/", |left: Measured, right: FLOAT| over(&left, &Measured::count(right)));
-    engine.register_fn("abs", |value: Measured| value.resized(value.figure.abs()));
-    engine.register_fn("greater", |left: Measured, right: Measured| -> Outcome<Measured> {
+    desk.register_fn("*", |left: Measured, right: FLOAT| scaled(&left, right));
+    desk.register_fn("*", |left: FLOAT, right: Measured| scaled(&right, left));
+    desk.register_fn("/", |left: Measured, right: FLOAT| over(&left, &Measured::count(right)));
+    desk.register_fn("abs", |value: Measured| value.resized(value.figure.abs()));
+    desk.register_fn("greater", |left: Measured, right: Measured| -> Outcome<Measured> {
         Measured::formula(&left, &right, same(left.figure.greater(&right.figure))?)
     });
-    engine.register_fn("lesser", |left: Measured, right: Measured| -> Outcome<Measured> {
+    desk.register_fn("lesser", |left: Measured, right: Measured| -> Outcome<Measured> {
         Measured::formula(&left, &right, same(left.figure.lesser(&right.figure))?)
     });
-    engine.register_fn("quantity", |text: &str| -> Outcome<Measured> {
+    desk.register_fn("quantity", |text: &str| -> Outcome<Measured> {
         let quantity = Quantity::parse(text).map_err(|error| failed(format!("`{text}`: {error}")))?;
         Ok(Measured::new(Figure::constant(quantity), ""))
     });
-    engine.register_fn("to_string", |value: &mut Measured| value.shown());
-    engine.register_fn("to_debug", |value: &mut Measured| value.shown());
+    desk.register_fn("days", days);
+    desk.register_fn("to_string", |value: &mut Measured| value.shown());
+    desk.register_fn("to_debug", |value: &mut Measured| value.shown());
 }

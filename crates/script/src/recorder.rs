@@ -6,8 +6,9 @@ use std::rc::Rc;
 use pintle_quantity::{DimensionMismatch, Quantity};
 use pintle_source::Span;
 use pintle_spec::Missing;
-use rhai::{Engine, EvalAltResult, ImmutableString, NativeCallContext, Position};
+use rhai::{EvalAltResult, ImmutableString, NativeCallContext, Position};
 
+use crate::desk::Desk;
 use crate::measured::{MOST_STEPS, Measured};
 use crate::stop::{Stop, failed};
 use crate::thing::Thing;
@@ -210,12 +211,12 @@ fn mark(draft: &mut Draft, thing: &Thing, words: &str) -> Outcome<()> {
 }
 
 /// Teaches an engine to take readings into `drafts`.
-pub(crate) fn register(engine: &mut Engine, drafts: &Drafts) {
-    engine.register_type_with_name::<Handle>("reading");
+pub(crate) fn register(desk: &mut Desk<'_>, drafts: &Drafts) {
+    desk.register_type_with_name::<Handle>("reading");
     let on = || Rc::clone(drafts);
 
     let to = on();
-    engine.register_fn("reading", move |context: NativeCallContext, value: Measured| {
+    desk.register_fn("reading", move |context: NativeCallContext, value: Measured| {
         begin(
             &to,
             Draft {
@@ -230,7 +231,7 @@ pub(crate) fn register(engine: &mut Engine, drafts: &Drafts) {
         )
     });
     let to = on();
-    engine.register_fn(
+    desk.register_fn(
         "require",
         move |context: NativeCallContext, condition: bool, words: ImmutableString| {
             begin(
@@ -248,21 +249,21 @@ pub(crate) fn register(engine: &mut Engine, drafts: &Drafts) {
         },
     );
     let to = on();
-    engine.register_fn("at_least", move |reading: Handle, limit: Measured| {
+    desk.register_fn("at_least", move |reading: Handle, limit: Measured| {
         change(&to, reading, &[&limit], |draft| {
             let shown = Comparison::AtLeast(like(draft, &limit));
             compare(draft, &[(Quantity::at_least, &limit)], shown)
         })
     });
     let to = on();
-    engine.register_fn("at_most", move |reading: Handle, limit: Measured| {
+    desk.register_fn("at_most", move |reading: Handle, limit: Measured| {
         change(&to, reading, &[&limit], |draft| {
             let shown = Comparison::AtMost(like(draft, &limit));
             compare(draft, &[(Quantity::at_most, &limit)], shown)
         })
     });
     let to = on();
-    engine.register_fn("between", move |reading: Handle, least: Measured, most: Measured| {
+    desk.register_fn("between", move |reading: Handle, least: Measured, most: Measured| {
         change(&to, reading, &[&least, &most], |draft| {
             let both: [(Compare, &Measured); 2] = [(Quantity::at_least, &least), (Quantity::at_most, &most)];
             let shown = Comparison::Between(like(draft, &least), like(draft, &most));
@@ -270,21 +271,21 @@ pub(crate) fn register(engine: &mut Engine, drafts: &Drafts) {
         })
     });
     let to = on();
-    engine.register_fn("equals", move |reading: Handle, wanted: Measured| {
+    desk.register_fn("equals", move |reading: Handle, wanted: Measured| {
         change(&to, reading, &[&wanted], |draft| {
             let shown = Comparison::Equal(like(draft, &wanted));
             compare(draft, &[(Quantity::equals, &wanted)], shown)
         })
     });
     let to = on();
-    engine.register_fn("named", move |reading: Handle, name: ImmutableString| {
+    desk.register_fn("named", move |reading: Handle, name: ImmutableString| {
         change(&to, reading, &[], |draft| {
             draft.what = name.to_string();
             Ok(())
         })
     });
     let to = on();
-    engine.register_fn("remedy", move |reading: Handle, words: ImmutableString| {
+    desk.register_fn("remedy", move |reading: Handle, words: ImmutableString| {
         change(&to, reading, &[], |draft| {
             if !draft.passes {
                 draft.remedy = Some(words.to_string());
@@ -293,17 +294,17 @@ pub(crate) fn register(engine: &mut Engine, drafts: &Drafts) {
         })
     });
     let to = on();
-    engine.register_fn("marks", move |reading: Handle, thing: Thing, words: ImmutableString| {
+    desk.register_fn("marks", move |reading: Handle, thing: Thing, words: ImmutableString| {
         change(&to, reading, &[], |draft| if draft.passes { Ok(()) } else { mark(draft, &thing, &words) })
     });
     let to = on();
-    engine.register_fn("not_applicable", move |why: ImmutableString| -> Outcome<()> {
+    desk.register_fn("not_applicable", move |why: ImmutableString| -> Outcome<()> {
         if !to.borrow().drafts.is_empty() {
             return Err(failed("a rule that has taken a reading cannot say that it does not apply"));
         }
         Err(Stop::NotApplicable(why.to_string()).raise())
     });
-    engine.register_fn("cannot_judge", |missing: ImmutableString| -> Outcome<()> {
+    desk.register_fn("cannot_judge", |missing: ImmutableString| -> Outcome<()> {
         Err(Stop::Missing(Missing::new(missing.to_string(), None, "state it in the spec")).raise())
     });
 }

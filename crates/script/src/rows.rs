@@ -53,6 +53,27 @@ pub(crate) const ALL: &[Rows] = &[
         name: &record::ticket::STATE,
     },
     Rows {
+        word: "torque",
+        variable: "torque",
+        within: What::Record,
+        field: &record::TORQUES,
+        name: &record::torque::ITEM,
+    },
+    Rows {
+        word: "recheck",
+        variable: "recheck",
+        within: What::Record,
+        field: &record::RECHECKS,
+        name: &record::recheck::WHAT,
+    },
+    Rows {
+        word: "change",
+        variable: "change",
+        within: What::Record,
+        field: &record::CHANGES,
+        name: &record::change::WHAT,
+    },
+    Rows {
         word: "lamp",
         variable: "lamp",
         within: What::Trailer,
@@ -72,6 +93,16 @@ impl Rows {
         let record = self.entries(run).get(at)?;
         let text = record.text(self.name).map(|text| text.value.to_owned());
         text.or_else(|| record.word(self.name).map(|word| word.value.to_owned()))
+    }
+
+    /// What the figures of an entry are said to be of. Two scale tickets may be of one state, so they are counted.
+    pub(crate) fn of(&self, run: &Run, at: usize) -> Option<String> {
+        let name = self.called(run, at)?;
+        Some(if std::ptr::eq(self.field, &record::TICKETS) {
+            format!("ticket {}, state `{name}`", at + 1)
+        } else {
+            format!("{} `{name}`", self.field.key)
+        })
     }
 
     /// The entries of a build.

@@ -2,12 +2,13 @@
 
 use std::cell::{OnceCell, RefCell};
 use std::rc::Rc;
+use std::sync::Arc;
 
 use pintle_calc::arrange::{End, Extremum};
 use pintle_calc::topics;
 use pintle_calc::weights::Weights;
 use pintle_calc::{Assumptions, Case, Places, Working};
-use pintle_spec::{Build, Known, State};
+use pintle_spec::{Build, Known, OwnField, State};
 
 use crate::extremes::Extremes;
 use crate::tight::Tight;
@@ -19,6 +20,8 @@ pub struct Grounds {
     pub assumptions: Assumptions,
     /// The places there are.
     pub places: Places,
+    /// Fields of the shop's own on its parts.
+    pub own_fields: Arc<[OwnField]>,
 }
 
 /// One build under inspection. Weights are worked out once a state, the figures of a topic once a build.
@@ -52,11 +55,16 @@ impl Run {
         })
     }
 
+    /// The fields of the shop's own that its packs declare.
+    pub(crate) fn own_fields(&self) -> &[OwnField] {
+        &self.grounds.own_fields
+    }
+
     /// The figures of a topic, by its place in [`topics::ALL`].
     pub fn figures(&self, topic: usize) -> &[Working] {
         let (Some(held), Some(topic)) = (self.figures.get(topic), topics::ALL.get(topic)) else { return &[] };
         held.get_or_init(|| {
-            let Grounds { assumptions, places } = &self.grounds;
+            let Grounds { assumptions, places, .. } = &self.grounds;
             topic.figures(&Case { build: &self.build, assumptions, places })
         })
     }

@@ -5,43 +5,8 @@ use std::collections::BTreeSet;
 use rhai::{AST, ASTNode, Expr, FnCallExpr, Position, Stmt};
 
 use crate::engine::ScriptError;
+use crate::functions;
 use crate::words::unknown_function;
-
-/// Every function a script can call, but for its own and the signs of arithmetic.
-pub(crate) const FUNCTIONS: &[&str] = &[
-    "abs",
-    "at_least",
-    "at_most",
-    "between",
-    "cannot_judge",
-    "contains",
-    "count",
-    "equals",
-    "greater",
-    "has",
-    "lesser",
-    "listed",
-    "marks",
-    "named",
-    "not_applicable",
-    "push",
-    "quantity",
-    "range",
-    "reading",
-    "remedy",
-    "require",
-    "to_string",
-];
-
-/// What a function is called here that is called otherwise elsewhere.
-pub(crate) fn instead(name: &str) -> Option<&'static str> {
-    match name {
-        "max" => Some("greater"),
-        "min" => Some("lesser"),
-        "len" => Some("count"),
-        _ => None,
-    }
-}
 
 /// What a script asks one of the things given to it for.
 #[derive(Debug, Clone, Default)]
@@ -73,15 +38,17 @@ pub(crate) struct Used {
 }
 
 /// Looks a compiled script over: it must not take a name that is the host's, nor call what there is not.
-pub(crate) fn scan(ast: &AST, text: &str, given: &[&str]) -> Result<Used, ScriptError> {
+///
+/// Gives what it uses, and all that is wrong.
+pub(crate) fn scan(ast: &AST, text: &str, given: &[&str]) -> (Used, Vec<ScriptError>) {
     let own: BTreeSet<String> = ast.iter_functions().map(|function| function.name.to_owned()).collect();
-    if let Some(taken) = own.iter().find(|name| FUNCTIONS.contains(&name.as_str())) {
-        return Err(ScriptError {
-            message: format!("`{taken}` is the tool's own function; call this one something else"),
-            position: definition(text, taken),
-        });
-    }
-    let mut wrong: Option<ScriptError> = None;
+    let taken_names = own.iter().filter(|name| functions::find(name).is_some());
+    let mut wrong: Vec<ScriptError> = taken_names
+        .map(|taken| {
+            let said = format!("`{taken}` is the tool's own function; call this one something else");
+            ScriptError::new(said, definition(text, taken))
+        })
+        .collect();
     let mut used = Used::default();
     ast.walk(&mut |path: &[ASTNode]| {
         let found = match path.last() {
@@ -112,18 +79,17 @@ pub(crate) fn scan(ast: &AST, text: &str, given: &[&str]) -> Result<Used, Script
             },
             _ => None,
         };
-        wrong = wrong.take().or(found);
-        wrong.is_none()
+        wrong.extend(found);
+        true
     });
     used.limit.close();
     used.state.close();
-    wrong.map_or(Ok(used), Err)
+    (used, wrong)
 }
 
 fn taken(name: &str, given: &[&str], position: Position) -> Option<ScriptError> {
-    given.contains(&name).then(|| ScriptError {
-        message: format!("`{name}` is given to the rule; call this one something else"),
-        position,
+    given.contains(&name).then(|| {
+        ScriptError::new(format!("`{name}` is given to the rule; call this one something else"), position)
     })
 }
 
@@ -131,10 +97,9 @@ fn unknown(call: &FnCallExpr, own: &BTreeSet<String>, position: Position) -> Opt
     let name = call.name.as_str();
     let known = call.op_token.is_some()
         || !name.starts_with(|first: char| first.is_alphabetic() || first == '_')
-        || FUNCTIONS.contains(&name)
+        || functions::find(name).is_some()
         || own.contains(name);
-    (!known)
-        .then(|| ScriptError { message: unknown_function(name, own.iter().map(String::as_str)), position })
+    (!known).then(|| unknown_function(name, own.iter().map(String::as_str), position))
 }
 
 /// What `thing.name` asks for, alone or at the head of a chain such as `limit.name.to_string()`.

@@ -8,9 +8,11 @@ use pintle_quantity::Units;
 use pintle_source::Span;
 use pintle_spec::field::{Field, Kind, Schema};
 use pintle_spec::record::{Missing, Record, Value};
-use pintle_spec::{Named, schema, schema_of_kind};
-use rhai::{Dynamic, Engine, EvalAltResult, INT, ImmutableString};
+use pintle_spec::schema::item;
+use pintle_spec::{Named, OwnField, OwnValue, own_value, schema, schema_of_kind};
+use rhai::{Dynamic, EvalAltResult, INT, ImmutableString};
 
+use crate::desk::Desk;
 use crate::measured::Measured;
 use crate::properties::{self, Found, Property};
 use crate::recorder::Mark;
@@ -18,6 +20,7 @@ use crate::rows;
 use crate::run::Run;
 use crate::stop::{Stop, failed};
 use crate::tight::Tight;
+use crate::watch::Watch;
 use crate::worked;
 
 /// Which thing of a build.
@@ -43,6 +46,8 @@ pub enum What {
     Electric,
     /// How its water is used, whether or not that is stated.
     Water,
+    /// What the customer was offered, whether or not a quote is stated.
+    Quote,
     /// What is recorded of the built trailer, whether or not anything is.
     Record,
     /// An entry of one of the lists whose entries can be judged: which list, and which entry.
@@ -58,6 +63,8 @@ enum Inner {
     Table(&'static Field),
     /// An entry of a list of tables.
     Entry(&'static Field, usize),
+    /// The fields of the shop's own, on a part of which the way leads to the part itself.
+    Own,
 }
 
 impl Inner {
@@ -65,6 +72,7 @@ impl Inner {
         match self {
             Self::Table(field) => (field.key, 0),
             Self::Entry(field, at) => (field.key, at),
+            Self::Own => (item::SHOP.key, 0),
         }
     }
 
@@ -118,6 +126,7 @@ impl Thing {
             return match *last {
                 Inner::Table(field) => outer.value(field.key).map(|value| value.span),
                 Inner::Entry(field, at) => outer.tables(field).get(at).map(|record| record.span),
+                Inner::Own => outer.value(item::SHOP.key).map(|value| value.span),
             };
         }
         match self.what {
@@ -133,6 +142,7 @@ impl Thing {
             | What::Gas
             | What::Electric
             | What::Water
+            | What::Quote
             | What::Record => Self::whole(&self.run, self.what).ok().map(|(record, _)| record.span),
         }
     }
@@ -170,6 +180,7 @@ impl Thing {
             What::Gas => (build.gas.as_ref(), "the gas system", "gas"),
             What::Electric => (build.electric.as_ref(), "the electric system", "electric"),
             What::Water => (build.water.as_ref(), "how water is used", "water"),
+            What::Quote => (build.quote.as_ref(), "the quote", "quote"),
             What::Record => (build.record.as_ref(), "the record", "record"),
             What::Item(at) => {
                 (build.items.get(at).map(|item| &item.record), "a part of a known kind", "item")
@@ -194,6 +205,7 @@ impl Thing {
             What::Gas => Some(&schema::gas::SCHEMA),
             What::Electric => Some(&schema::electric::SCHEMA),
             What::Water => Some(&schema::build::water::SCHEMA),
+            What::Quote => Some(&schema::quote::SCHEMA),
             What::Record => Some(&schema::record::SCHEMA),
             What::Item(at) => run.build.items.get(at).and_then(|item| schema_of_kind(item.kind)),
             What::Row(rows, _) => match rows::ALL.get(rows)?.field.kind {
@@ -222,7 +234,10 @@ impl Thing {
     }
 
     fn found(&self, property: &Property) -> Result<Found, Box<EvalAltResult>> {
-        (property.get)(&self.run, self.what.at()).map_err(|missing| Stop::Missing(missing).raise())
+        let found =
+            (property.get)(&self.run, self.what.at()).map_err(|missing| Stop::Missing(missing).raise())?;
+        debug_assert!(property.gives.fits(&found), "`{}` does not give {found:?}", property.name);
+        Ok(found)
     }
 
     /// Looks a property up: what is worked out first, then what is written. A name such as `gas/burn_time` is that
@@ -232,6 +247,9 @@ impl Thing {
             let found = worked::of(self, name)?;
             return self.dynamic(found, "");
         }
+        if let Some(Inner::Own) = self.within.last() {
+            return self.own(name);
+        }
         let computed = self.computed();
         if let Some(property) = computed.iter().find(|property| property.name == name) {
             let found = self.found(property)?;
@@ -239,9 +257,38 @@ impl Thing {
         }
         let field = self.schema().and_then(|schema| schema.find(name));
         match field {
+            Some(field) if field.key == item::SHOP.key => Ok(Dynamic::from(self.into(Inner::Own))),
             Some(field) => self.field(field).map_err(|missing| Stop::Missing(missing).raise()),
             None => Err(self.unknown(name, computed)),
         }
+    }
+
+    /// A field of the shop's own.
+    fn own(&self, name: &str) -> Result<Dynamic, Box<EvalAltResult>> {
+        let raise = |missing| Stop::Missing(missing).raise();
+        let field = self.own_field(name)?;
+        let record = self.record().map_err(raise)?;
+        Ok(match own_value(record, field) {
+            Some(OwnValue::Quantity(named)) => Dynamic::from(Measured::new(Figure::given(named), field.key)),
+            Some(OwnValue::Text(text)) => Dynamic::from(ImmutableString::from(text)),
+            Some(OwnValue::Flag(flag)) => Dynamic::from(flag),
+            Some(OwnValue::Count(count)) => Dynamic::from(INT::from(count)),
+            None => {
+                let what = format!("`shop.{name}` of {}", record.what);
+                let help = format!("state it as `shop = {{ {name} = … }}`: {}", field.doc);
+                return Err(raise(Missing::new(what, Some(record.span), help)));
+            }
+        })
+    }
+
+    fn own_field(&self, name: &str) -> Result<&OwnField, Box<EvalAltResult>> {
+        let fields = self.run.own_fields();
+        fields.iter().find(|field| field.key == name).ok_or_else(|| {
+            failed(match nearest(name, fields.iter().map(|field| field.key)) {
+                Some(near) => format!("no pack declares a field `{name}`; did you mean `{near}`?"),
+                None => format!("no pack declares a field `{name}`"),
+            })
+        })
     }
 
     #[expect(clippy::unnecessary_box_returns, reason = "functions of the script language give boxed errors")]
@@ -271,6 +318,7 @@ impl Thing {
             What::Gas => "the gas system".to_owned(),
             What::Electric => "the electric system".to_owned(),
             What::Water => "`water`".to_owned(),
+            What::Quote => "the quote".to_owned(),
             What::Record => "the record".to_owned(),
             What::Row(rows, _) => {
                 rows::ALL.get(rows).map_or(String::new(), |rows| format!("a {}", rows.word))
@@ -337,6 +385,10 @@ impl Thing {
         if name.contains('/') {
             return Ok(!matches!(worked::of(self, name)?, Found::None(_)));
         }
+        if let Some(Inner::Own) = self.within.last() {
+            let field = self.own_field(name)?;
+            return Ok(self.record().is_ok_and(|record| own_value(record, field).is_some()));
+        }
         let computed = self.computed();
         if let Some(property) = computed.iter().find(|property| property.name == name) {
             return Ok(!matches!(self.found(property)?, Found::None(_)));
@@ -362,6 +414,7 @@ fn inner(record: &Record, step: Inner) -> Known<&Record> {
     match step {
         Inner::Table(field) => record.need_table(field),
         Inner::Entry(field, at) => record.tables(field).get(at).ok_or_else(|| record.missing(field)),
+        Inner::Own => Ok(record),
     }
 }
 
@@ -370,8 +423,12 @@ fn texts<'a>(list: impl Iterator<Item = &'a str>) -> Dynamic {
 }
 
 /// Teaches an engine to look things up.
-pub(crate) fn register(engine: &mut Engine) {
-    engine.register_type_with_name::<Thing>("thing");
-    engine.register_indexer_get(|thing: &mut Thing, name: ImmutableString| thing.property(&name));
-    engine.register_fn("has", |thing: Thing, name: ImmutableString| thing.has(&name));
+pub(crate) fn register(desk: &mut Desk<'_>, watch: &Rc<Watch>) {
+    desk.register_type_with_name::<Thing>("thing");
+    let on = Rc::clone(watch);
+    desk.engine().register_indexer_get(move |thing: &mut Thing, name: ImmutableString| {
+        on.rest(|| thing.property(&name))
+    });
+    let on = Rc::clone(watch);
+    desk.register_fn("has", move |thing: Thing, name: ImmutableString| on.rest(|| thing.has(&name)));
 }

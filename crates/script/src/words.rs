@@ -1,11 +1,12 @@
 //! Errors of the script language, in the words of the trade.
 
 use pintle_finding::nearest;
-use rhai::{Dynamic, EvalAltResult, ImmutableString, ParseError, ParseErrorType};
+use rhai::{Dynamic, EvalAltResult, ImmutableString, ParseError, ParseErrorType, Position};
 
-use crate::engine::{MOST_OPERATIONS, MOST_SIZE};
+use crate::engine::{MOST_OPERATIONS, MOST_SIZE, ScriptError};
+use crate::functions::{self, instead};
 use crate::recorder::End;
-use crate::scan::{FUNCTIONS, instead};
+
 use crate::stop::Stop;
 
 /// What a value is called, from the script language's name of its type.
@@ -38,7 +39,7 @@ pub(crate) fn end_of(error: EvalAltResult) -> End {
             }
             end => end,
         },
-        EvalAltResult::ErrorRuntime(value, position) => {
+        EvalAltResult::ErrorRuntime(value, position) | EvalAltResult::ErrorTerminated(value, position) => {
             let thrown = value.clone();
             match value.try_cast::<Stop>() {
                 Some(Stop::Missing(missing)) => End::Missing(missing),
@@ -125,20 +126,26 @@ fn no_function(signature: &str) -> String {
 }
 
 /// There is no such function, and which one may have been meant.
-pub(crate) fn unknown_function<'a>(name: &str, own: impl Iterator<Item = &'a str>) -> String {
-    match instead(name).or_else(|| nearest(name, FUNCTIONS.iter().copied().chain(own))) {
-        Some(near) => format!("there is no function `{name}`; did you mean `{near}`?"),
-        None => format!("there is no function `{name}`"),
-    }
+pub(crate) fn unknown_function<'a>(
+    name: &str,
+    own: impl Iterator<Item = &'a str>,
+    position: Position,
+) -> ScriptError {
+    let known = functions::names().map(|name| -> &'a str { name }).chain(own);
+    let near = instead(name).or_else(|| nearest(name, known));
+    let error =
+        ScriptError::new(format!("there is no function `{name}`"), position).label("no such function");
+    offer(error, near)
 }
 
 /// An error of the script's text.
-pub(crate) fn unreadable<'a>(error: &ParseError, variables: impl Iterator<Item = &'a str>) -> String {
-    match error.err_type() {
-        ParseErrorType::VariableUndefined(name) => match nearest(name, variables) {
-            Some(near) => format!("there is no variable `{name}`; did you mean `{near}`?"),
-            None => format!("there is no variable `{name}`"),
-        },
+pub(crate) fn unreadable<'a>(error: &ParseError, variables: impl Iterator<Item = &'a str>) -> ScriptError {
+    let message = match error.err_type() {
+        ParseErrorType::VariableUndefined(name) => {
+            let said = format!("there is no variable `{name}`");
+            let error = ScriptError::new(said, error.position()).label("no such variable");
+            return offer(error, nearest(name, variables));
+        }
         ParseErrorType::ExprTooDeep => "the expression is nested too deeply".to_owned(),
         ParseErrorType::TooManyFunctions => "the script defines too many functions".to_owned(),
         other => {
@@ -150,6 +157,14 @@ pub(crate) fn unreadable<'a>(error: &ParseError, variables: impl Iterator<Item =
                 _ => small_first(&text),
             }
         }
+    };
+    ScriptError::new(message, error.position())
+}
+
+fn offer(error: ScriptError, near: Option<&str>) -> ScriptError {
+    match near {
+        Some(near) => error.help(format!("did you mean `{near}`?")),
+        None => error,
     }
 }
 

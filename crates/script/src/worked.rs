@@ -51,6 +51,8 @@ pub(crate) fn of(thing: &Thing, name: &str) -> Result<Found, Box<EvalAltResult>>
     let called = called(run, thing.what);
     let found = if let Some(called) = called {
         figures.find(|figure| figure.of == called)
+    } else if let Some(whole) = whole_of(run, thing.what, name) {
+        Some(whole)
     } else {
         let only = figures.next();
         if figures.next().is_some() {
@@ -71,6 +73,15 @@ fn found_or_stop(figure: &Working) -> Result<Found, Box<EvalAltResult>> {
     found(figure).map_err(|missing| crate::stop::Stop::Missing(missing).raise())
 }
 
+/// The figure of the build itself, where there are others of the name besides, such as of each cylinder.
+fn whole_of<'r>(run: &'r Run, what: What, name: &str) -> Option<&'r Working> {
+    if what != What::Build {
+        return None;
+    }
+    let figures = run.figures_named(name);
+    figures.into_iter().filter_map(|at| figure(run, at).ok()).find(|figure| figure.of == "the build")
+}
+
 /// What the figures of a thing are said to be of; none for the build and its systems, whose figure is the only one of
 /// its name.
 fn called(run: &Run, what: What) -> Option<String> {
@@ -82,11 +93,7 @@ fn called(run: &Run, what: What) -> Option<String> {
             Some(format!("{sort} `{}`", state.name.value))
         }
         What::Item(at) => build.items.get(at).map(pintle_spec::Item::called),
-        What::Row(at, entry) => {
-            let rows = rows::ALL.get(at)?;
-            let sort = rows.field.key;
-            Some(format!("{sort} `{}`", rows.called(run, entry)?))
-        }
+        What::Row(at, entry) => rows::ALL.get(at)?.of(run, entry),
         What::Figure(at) => figure(run, at).ok().map(|figure| figure.of.clone()),
         _ => None,
     }
@@ -115,10 +122,7 @@ pub(crate) fn span(run: &Run, at: usize) -> Option<Span> {
     let entry = || {
         let of = &figure(run, at).ok()?.of;
         rows::ALL.iter().find_map(|rows| {
-            let named = |entry: &usize| {
-                rows.called(run, *entry)
-                    .is_some_and(|name| of.contains(&format!("{} `{name}`", rows.field.key)))
-            };
+            let named = |entry: &usize| rows.of(run, *entry).is_some_and(|name| of.contains(&name));
             let entry = (0..rows.count(run)).find(named)?;
             rows.entries(run).get(entry).map(|record| record.span)
         })
@@ -135,6 +139,7 @@ fn whole(build: &Build, topic: &str) -> Option<Span> {
         "electric" => build.electric.as_ref(),
         "water" => build.water.as_ref(),
         "scale" => build.record.as_ref(),
+        "quote" => build.quote.as_ref(),
         "tow" => build.tow.as_ref(),
         _ => None,
     };

@@ -8,6 +8,7 @@ use crate::footing::Footing;
 use crate::layout::Extent;
 use crate::record::Record;
 use crate::say::{a, shown};
+use crate::stock::Stock;
 use crate::surfaces::Surfaces;
 
 /// One trailer and all that is fitted to it.
@@ -35,6 +36,8 @@ pub struct Build {
     pub electric: Option<Record>,
     /// `[water]`.
     pub water: Option<Record>,
+    /// `[quote]`.
+    pub quote: Option<Record>,
     /// `[record]`.
     pub record: Option<Record>,
     /// `[assume]`: what this build assumes otherwise than the rulebook.
@@ -49,6 +52,8 @@ pub struct Build {
     pub eithers: Vec<Either>,
     /// The tanks in the order in which they are emptied, where the spec states one; indices count `items`.
     pub use_order: Vec<usize>,
+    /// The stock list that it was read with.
+    pub stock: Stock,
 }
 
 /// Parts or loads of which only one may be aboard on the road.

@@ -7,9 +7,11 @@ use crate::record::Record;
 use crate::schema::anchors::{base, latch, strap, strength, track};
 use crate::schema::assume::space as assumed;
 use crate::schema::electric::{circuit, mains};
-use crate::schema::kinds::{berth, charger, cylinder, inverter, ladder, load, opening, rack, tank, tent};
+use crate::schema::kinds::{
+    berth, charger, cylinder, equipment, inverter, ladder, load, opening, rack, tank, tent,
+};
 use crate::schema::moves::{access, folds, swing};
-use crate::schema::record::ticket;
+use crate::schema::record::{self, change, label, recheck, ticket};
 use crate::schema::tow::hitch::{self, bars, pair};
 use crate::schema::trailer::{
     self, axle, bows, chains, coupler, jack, lamp, nose, roof_rating, section, tire, wheel_box,
@@ -51,7 +53,7 @@ pub enum Footing {
 
 static MASSES: &[&Field] = &[&item::MASS, &trailer::MASS, &trailer::TONGUE, &load::LEAST, &state::load::MASS];
 static READINGS: &[&Field] =
-    &[&ticket::GROSS, &ticket::TONGUE, &ticket::AXLES, &ticket::LEFT, &ticket::RIGHT];
+    &[&ticket::GROSS, &ticket::TONGUE, &ticket::AXLES, &ticket::LEFT, &ticket::RIGHT, &change::MASS];
 static UNSTATED_MASSES: &[&Field] = &[
     &tent::BEDDING,
     &tow::MASS,
@@ -63,6 +65,7 @@ static UNSTATED_MASSES: &[&Field] = &[
     &latch::MASS,
 ];
 static PLACES: &[&Field] = &[
+    &build::head::PARKING_HEIGHT,
     &place::FRONT,
     &place::NOSE,
     &place::REAR,
@@ -173,6 +176,8 @@ static EXACT: &[&Field] = &[
     &trailer::LABEL_GVWR,
     &trailer::RATED_CARGO,
     &trailer::TONGUE_LEAST,
+    &label::CARGO,
+    &label::WATER,
     &axle::GAWR,
     &tire::RATING,
     &coupler::RATING,
@@ -201,6 +206,7 @@ static EXACT: &[&Field] = &[
     &charger::CLEARANCE_NEEDED,
     &cylinder::WATER_CAPACITY,
     &cylinder::RESTRAINT,
+    &equipment::RUN_AWAY,
     &gas::line::FITTINGS,
     &gas::line::BORE,
     &tow::RATING,
@@ -210,6 +216,8 @@ static EXACT: &[&Field] = &[
     &tow::PAYLOAD,
     &ticket::RESOLUTION,
     &ticket::TONGUE_RESOLUTION,
+    &record::DRIVEN,
+    &recheck::AFTER,
     &berth::RATED,
     &assumed::BAND,
     &assumed::STEP_OVER,

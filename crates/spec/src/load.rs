@@ -5,6 +5,7 @@ mod amounts;
 mod electric;
 mod gas;
 mod items;
+mod papers;
 mod states;
 mod tags;
 mod tickets;
@@ -98,6 +99,8 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
     let electric =
         spec.table(&build::ELECTRIC).map(|written| electric::read_electric(written, &fitted, problems));
     let states = states::read_states(raw(&build::STATES), &fitted, &rules, &surfaces, problems);
+    papers::check(spec.table(&build::RECORD), &fitted, problems);
+    papers::check_quote(spec.table(&build::QUOTE), &fitted, problems);
     tickets::check_tickets(spec.table(&build::RECORD), raw(&build::STATES), problems);
     if !problems.is_empty() {
         return None;
@@ -116,13 +119,15 @@ fn read_tables(root: &Node, source: SourceId, stock: &Stock, problems: &mut Vec<
         gas: spec.table(&build::GAS).map(gas::with_names),
         electric,
         water: spec.table(&build::WATER).cloned(),
-        record: spec.table(&build::RECORD).cloned(),
+        quote: spec.table(&build::QUOTE).map(papers::with_names),
+        record: spec.table(&build::RECORD).map(papers::with_names),
         assume: spec.table(&build::ASSUME).cloned(),
         surfaces,
         items: fitted.items,
         states,
         eithers,
         use_order,
+        stock: stock.clone(),
         head,
     })
 }

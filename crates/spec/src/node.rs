@@ -69,6 +69,16 @@ impl Node {
         self.entries().iter().find(|entry| entry.key == key).map(|entry| &entry.node)
     }
 
+    /// Fills in from `under` what a table has not; anything else stays as it is.
+    pub(crate) fn fill_from(&mut self, under: &Node) {
+        let NodeValue::Table(mine) = &mut self.value else { return };
+        for entry in under.entries() {
+            if mine.iter().all(|held| held.key != entry.key) {
+                mine.push(entry.clone());
+            }
+        }
+    }
+
     /// The text of a text node.
     pub fn text(&self) -> Option<&str> {
         match &self.value {

@@ -1,7 +1,7 @@
 //! Changing a parsed spec without touching its file: what a rule's trial does to its base.
 //!
-//! A path names a table or a value: `trailer.gvwr`, `item.galley.at`, `state.homeward.fill.fresh`. In the lists
-//! of tables the second step is a tag or a name. New values keep the place where the change is written.
+//! A path names a table or a value: `trailer.gvwr`, `item.galley.at`, `state.homeward.fill.fresh`,
+//! `electric.circuit.lights.fuse`. In the lists of tables the step after the list is a tag or a name. New values keep the place where the change is written.
 
 use pintle_finding::{Label, Problem, Role};
 use pintle_source::Span;
@@ -24,12 +24,23 @@ const LISTS: &[(&str, &str)] = &[
 ];
 /// The same within a state.
 const LISTS_OF_STATE: &[(&str, &str)] = &[("load", "what"), ("people", "berth")];
+/// The same within the tables of systems, and of what was measured.
+const LISTS_OF_SYSTEMS: &[(&str, &str, &str)] = &[
+    ("electric", "circuit", "name"),
+    ("electric", "use", "what"),
+    ("gas", "line", "name"),
+    ("record", "ticket", "state"),
+];
 
 /// The key that tells the tables of a list apart, for the keys that lead to it; none for what is no list of tables.
 pub fn told_apart_by(way: &[&str]) -> Option<&'static str> {
     let (lists, name) = match way {
         [name] => (LISTS, name),
         ["state", _, name] => (LISTS_OF_STATE, name),
+        [system, name] => {
+            let is_meant = |(of, list, _): &&(&str, &str, &str)| of == system && list == name;
+            return LISTS_OF_SYSTEMS.iter().find(is_meant).map(|(_, _, key)| *key);
+        }
         _ => return None,
     };
     lists.iter().find(|(list, _)| list == name).map(|(_, key)| *key)
@@ -44,7 +55,8 @@ pub fn set(root: &mut Node, path: &str, path_span: Span, value: &Node) -> Result
 pub fn set_at(root: &mut Node, steps: &[&str], span: Span, value: &Node) -> Result<(), Problem> {
     let (last, place) = match walk(root, steps, span, true)? {
         (Last::Element, place) => {
-            replace_table(place, value);
+            let list = steps.split_last().map(|(_, list)| list);
+            replace_table(place, list.and_then(told_apart_by), value);
             return Ok(());
         }
         (Last::Key(last), place) => (last, place),
@@ -231,12 +243,12 @@ fn push(root: &mut Node, list: &str, span: Span, new: Node) {
     }
 }
 
-/// Replaces a tagged table by another, keeping the tag where the new one does not give it.
-fn replace_table(place: &mut Node, value: &Node) {
+/// Replaces a table of a list by another, keeping its tag or name where the new one does not give it.
+fn replace_table(place: &mut Node, told_apart_by: Option<&str>, value: &Node) {
     let kept: Vec<Entry> = place
         .entries()
         .iter()
-        .filter(|entry| matches!(entry.key.as_str(), "tag" | "name") && value.child(&entry.key).is_none())
+        .filter(|entry| Some(entry.key.as_str()) == told_apart_by && value.child(&entry.key).is_none())
         .cloned()
         .collect();
     let mut new = value.clone();

@@ -129,6 +129,11 @@ impl Record {
                         mine.fill_from(theirs);
                     }
                 }
+                Some((_, Spanned { value: Value::Raw(mine), .. })) => {
+                    if let Value::Raw(theirs) = &below.value {
+                        mine.fill_from(theirs);
+                    }
+                }
                 Some(_) => {}
             }
         }

@@ -9,6 +9,7 @@ pub mod item;
 pub mod kinds;
 pub mod moves;
 pub mod place;
+pub mod quote;
 pub mod record;
 pub mod state;
 pub mod stock;
@@ -37,8 +38,21 @@ pub static ALL: &[&Schema] = &[
     &electric::mains::SCHEMA,
     &electric::mains::outlet::SCHEMA,
     &electric::connector::SCHEMA,
+    &quote::SCHEMA,
+    &quote::line::SCHEMA,
     &record::SCHEMA,
+    &record::label::SCHEMA,
+    &record::lugs::SCHEMA,
     &record::ticket::SCHEMA,
+    &record::brake_test::SCHEMA,
+    &record::lamp_test::SCHEMA,
+    &record::alarm_test::SCHEMA,
+    &record::torque::SCHEMA,
+    &record::serial::SCHEMA,
+    &record::photo::SCHEMA,
+    &record::recheck::SCHEMA,
+    &record::change::SCHEMA,
+    &record::sign_off::SCHEMA,
     &assume::SCHEMA,
     &assume::space::SCHEMA,
     &assume::roof::SCHEMA,
@@ -55,6 +69,7 @@ pub static ALL: &[&Schema] = &[
     &trailer::cg::SCHEMA,
     &trailer::nose::SCHEMA,
     &trailer::axle::SCHEMA,
+    &trailer::lugs::SCHEMA,
     &trailer::tire::SCHEMA,
     &trailer::coupler::SCHEMA,
     &trailer::jack::SCHEMA,

@@ -77,6 +77,12 @@ impl<'b> Held<'b> {
         keeper_of(self.body)
     }
 
+    /// Whether its spec says that nothing holds it.
+    pub(super) fn loose(&self) -> bool {
+        let anchors = self.body.record.table(&item::ANCHORS);
+        anchors.and_then(|anchors| anchors.flag(&anchors::LOOSE)).is_some_and(|loose| loose.value)
+    }
+
     /// Whether a wall or another part keeps it from moving to a side.
     pub(super) fn blocked(&self, side: &str) -> bool {
         let anchors = self.body.record.table(&item::ANCHORS);

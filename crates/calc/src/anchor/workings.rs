@@ -32,7 +32,7 @@ pub fn workings(case: &Case<'_>) -> Vec<Working> {
     for held in held_parts(case.build) {
         all.push(how_held(&held));
         all.push(pulled::mass(&held));
-        if held.keeper().is_some() {
+        if held.keeper().is_some() || held.loose() {
             continue;
         }
         all.extend(pulled::workings(case, &held));
@@ -60,6 +60,9 @@ pub(super) fn figure<O: Into<Outcome>>(
 fn how_held(held: &Held<'_>) -> Working {
     figure(held, "how_held", "what holds it", |_| {
         let anchors = held.anchors()?;
+        if held.loose() {
+            return Ok(Vec::new());
+        }
         if let Some(keeper) = held.keeper() {
             let host = held.build.item(keeper).map_or_else(|| keeper.to_owned(), pintle_spec::Item::called);
             return Ok(vec![format!("kept in {host}")]);

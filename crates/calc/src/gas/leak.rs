@@ -68,8 +68,8 @@ pub const LEAK_TESTS: [LeakTest; 3] = [
         settle: 0.0,
         hold: 600.0,
         drop: 0.0,
-        source: "24 CFR 3280.705(k), NFPA 1192: 6 to 8 oz/in², and soap solution at every joint; the minutes are those of the test of the piping",
-        memory: true,
+        source: "WAC 296-150C-1460 (seen): 10 to 14 in of water, 6 to 8 oz/in², for 10 min without leakage, and soap solution at the connectors",
+        memory: false,
     },
 ];
 

@@ -120,12 +120,16 @@ fn may_ignite(item: &Item) -> bool {
     !HARMLESS.contains(&item.kind)
 }
 
-/// Whether a part can set gas alight: batteries, appliances, whatever else has a flame or a current, and equipment that says so.
+/// Whether a part can set gas alight: batteries, appliances, whatever else has a flame or a current, and equipment that
+/// has an engine or says so.
 ///
 /// # Errors
 /// `sparks` of equipment that does not say.
 pub fn can_ignite(item: &Item) -> Known<bool> {
     if item.kind == "equipment" {
+        if item.record.word(&equipment::ENGINE).is_some() {
+            return Ok(true);
+        }
         return Ok(item.record.need_flag(&equipment::SPARKS)?.value);
     }
     Ok(may_ignite(item))

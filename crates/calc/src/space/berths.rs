@@ -88,18 +88,40 @@ fn with_its_deck(build: &Build, body: &Item) -> Known<Vec<Block>> {
 /// # Errors
 /// The place or size of either, or where the appliance is used, that is not given.
 pub fn gap_to_burner(build: &Build, berth: usize) -> Known<Option<Figure>> {
-    let bed = Block::of(extent_at(super::part(build, berth)?, Hour::Night))?;
+    let bed = super::part(build, berth)?;
     let mut gaps = Vec::new();
     for (_, burner) in build.of_kind("appliance") {
         if burner.record.need_word(&appliance::USED)?.value == "outside" {
             continue;
         }
-        let body = Block::of(&burner.extent)?;
-        let apart = |one: (f64, f64), other: (f64, f64)| (-super::boxes::share(one, other)).max(0.0);
-        let gap = apart(bed.x, body.x).hypot(apart(bed.y, body.y)).hypot(apart(bed.z, body.z));
-        gaps.push(of_places(gap, Dimension::LENGTH, "in", build, &[super::part(build, berth)?, burner]));
+        gaps.push(gap(build, bed, burner)?);
     }
     Ok(least(gaps))
+}
+
+/// Least gap between something that burns fuel inside and the box of a berth inside at night, in m; none where it is used
+/// outside, or where nobody sleeps inside.
+///
+/// # Errors
+/// The place or size of either, or where the appliance is used, that is not given.
+pub fn gap_to_bedding(build: &Build, burner: usize) -> Known<Option<Figure>> {
+    let body = super::part(build, burner)?;
+    if body.record.need_word(&appliance::USED)?.value == "outside" {
+        return Ok(None);
+    }
+    let mut gaps = Vec::new();
+    for (_, bed) in berths_inside(build)? {
+        gaps.push(gap(build, bed, body)?);
+    }
+    Ok(least(gaps))
+}
+
+/// The gap between a berth's box at night and that of an appliance, in m.
+fn gap(build: &Build, bed: &Item, burner: &Item) -> Known<Figure> {
+    let (bed_box, body) = (Block::of(extent_at(bed, Hour::Night))?, Block::of(&burner.extent)?);
+    let apart = |one: (f64, f64), other: (f64, f64)| (-super::boxes::share(one, other)).max(0.0);
+    let gap = apart(bed_box.x, body.x).hypot(apart(bed_box.y, body.y)).hypot(apart(bed_box.z, body.z));
+    Ok(of_places(gap, Dimension::LENGTH, "in", build, &[bed, burner]))
 }
 
 /// How far a mattress's top is above the floor, in m.

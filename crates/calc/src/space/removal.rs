@@ -32,6 +32,10 @@ const MOST_WORK: usize = 1 << 25;
 /// inch: ours, no source.
 const ON_TOP: f64 = 0.006_35;
 
+/// How high a part that one person lifts is lifted over what is in its way, in m. Three feet, the height of a table and a
+/// half: ours, no source.
+const MOST_RAISED: f64 = 0.914_4;
+
 /// The work that may be done for one build.
 pub(crate) const fn budget() -> Budget {
     Budget::of(
@@ -200,8 +204,8 @@ pub(crate) struct Found {
     pub(crate) moves: usize,
 }
 
-/// Looks for a way out for a part, past all else that is aboard: with the other removable parts aboard too, or without.
-/// What stands on it or lies in it is taken off first and is no obstacle.
+/// Looks for a way out for a part, past all else that is aboard, but for parts that were taken out before it. What stands on
+/// it or lies in it is taken off first and is no obstacle.
 ///
 /// # Errors
 /// The place or size of the part, or of one that may be in the way, or the measure of a door or the trailer, that is not
@@ -210,7 +214,7 @@ pub(crate) fn way_out(
     build: &Build,
     at: usize,
     grid: Grid,
-    others_aboard: bool,
+    gone: &[usize],
     budget: &Budget,
 ) -> Known<Option<Found>> {
     let item = super::part(build, at)?;
@@ -229,10 +233,69 @@ pub(crate) fn way_out(
     let sills = doors.iter().map(|door| door.sill);
     let (lowest, highest) =
         sills.fold((own.z.0, own.z.1), |(low, high), sill| (low.min(sill), high.max(sill + height)));
-    let blocks = in_the_way(build, at, item, (lowest, highest), &outline, others_aboard)?;
+    let blocks = in_the_way(build, at, item, (lowest, highest), &outline, gone)?;
     let room = Room { outline: &outline, blocks, doors };
     let places = Places::of(&own, &outline, &room.doors, grid)?;
     search(&room, &places, &own, budget)
+}
+
+/// The other removable parts, which can be taken out before one.
+pub(crate) fn others(build: &Build, at: usize) -> Vec<usize> {
+    let others = build.items.iter().enumerate().filter(|(other, item)| *other != at && item.removable);
+    others.map(|(other, _)| other).collect()
+}
+
+/// Parts that have to be taken out before one, in the order of the spec: none of them can be left aboard. It is known that
+/// it comes out once all `others` are; where there is too much to try, more are named than must be.
+pub(crate) fn out_before(others: Vec<usize>, comes_out: impl Fn(&[usize]) -> bool) -> Vec<usize> {
+    let mut gone = others.clone();
+    for other in others {
+        let fewer: Vec<usize> = gone.iter().copied().filter(|one| *one != other).collect();
+        if comes_out(&fewer) {
+            gone = fewer;
+        }
+    }
+    gone
+}
+
+/// Looks for a way out for a part that is lifted over what stands on the floor, such as a bed: first straight up, then level,
+/// just above one of the boxes in its way, by a door that is open from there to the part's top.
+///
+/// # Errors
+/// As of [`way_out`], and the height of the ceiling that is not given.
+pub(crate) fn way_over(
+    build: &Build,
+    at: usize,
+    grid: Grid,
+    gone: &[usize],
+    budget: &Budget,
+) -> Known<Option<Found>> {
+    let item = super::part(build, at)?;
+    let own = Block::of(extent_at(item, Hour::Road))?;
+    let outline = Outline::inside(build)?;
+    let ceiling = build.surfaces.ceiling.clone()?.metres;
+    let height = own.z.1 - own.z.0;
+    let most = (own.z.0 + MOST_RAISED).min(ceiling - height);
+    let within = |z| in_the_way(build, at, item, z, &outline, gone);
+    let mut levels: Vec<f64> = within(own.z)?.iter().map(|block| block.z.1).collect();
+    levels.retain(|level| *level > own.z.0 + TOUCH && *level <= most);
+    levels.sort_by(f64::total_cmp);
+    levels.dedup_by(|one, other| (*one - *other).abs() <= TOUCH);
+    for level in levels {
+        budget.spend(build.items.len() * build.items.len())?;
+        let mut doors = doors(build)?;
+        doors.retain(|door| door.sill <= level + TOUCH && door.sill + door.height >= level + height - TOUCH);
+        let over = |block: &Block| share(block.x, own.x) > TOUCH && share(block.y, own.y) > TOUCH;
+        if doors.is_empty() || within((own.z.0, level + height))?.iter().any(over) {
+            continue;
+        }
+        let room = Room { outline: &outline, blocks: within((level, level + height))?, doors };
+        let places = Places::of(&own, &outline, &room.doors, grid)?;
+        if let Some(found) = search(&room, &places, &own, budget)? {
+            return Ok(Some(found));
+        }
+    }
+    Ok(None)
 }
 
 /// The boxes that stand where a part is carried, in plan.
@@ -242,14 +305,14 @@ fn in_the_way(
     item: &Item,
     carried_at: (f64, f64),
     outline: &Outline,
-    others_aboard: bool,
+    gone: &[usize],
 ) -> Known<Vec<Block>> {
     let along = carried(build, at)?;
     let room = Block { x: (outline.nose, outline.rear), y: (-outline.half, outline.half), z: carried_at };
     let mut blocks = Vec::new();
     for (other_at, other) in build.items.iter().enumerate() {
         let left_out = along.contains(&other_at) || are_apart(build, at, other_at);
-        if left_out || !is_solid(other) || (other.removable && !others_aboard) {
+        if left_out || !is_solid(other) || gone.contains(&other_at) {
             continue;
         }
         let extent = extent_at(other, Hour::Road);

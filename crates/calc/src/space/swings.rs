@@ -88,7 +88,8 @@ impl Sweep {
     }
 
     /// How far the sweep goes beyond the inside of the box, in metres: through a side wall, the rear, the ceiling, the
-    /// floor or the nose; negative for the least room that it leaves.
+    /// floor or the nose; negative for the least room that it leaves. What goes out by an opening that is as wide and high
+    /// as the sweep, such as the drawers of a kitchen at the rear door, goes through no wall there.
     fn beyond(&self, build: &Build, outline: &Outline) -> Known<f64> {
         let bounds = self.bounds();
         let (floor, ceiling) = (build.surfaces.floor.clone()?.metres, build.surfaces.ceiling.clone()?.metres);
@@ -101,15 +102,24 @@ impl Sweep {
                 .collect();
         }
         let ahead = points.into_iter().map(|(x, y)| outline.front_at(y) - x);
-        let sides = [
-            bounds.x.1 - outline.rear,
-            bounds.y.1 - outline.half,
-            -outline.half - bounds.y.0,
-            bounds.z.1 - ceiling,
-            floor - bounds.z.0,
+        let walls = [
+            (Zone::RearDoor, bounds.y, bounds.x.1 - outline.rear),
+            (Zone::RightWall, bounds.x, bounds.y.1 - outline.half),
+            (Zone::LeftWall, bounds.x, -outline.half - bounds.y.0),
         ];
+        let walls = walls.into_iter().filter(|(wall, along, _)| !opens(build, *wall, *along, bounds.z));
+        let sides = walls.map(|(_, _, beyond)| beyond).chain([bounds.z.1 - ceiling, floor - bounds.z.0]);
         Ok(ahead.chain(sides).fold(f64::NEG_INFINITY, f64::max))
     }
+}
+
+/// Whether an opening in a wall is as wide as a stretch along it, and as high as one upright.
+fn opens(build: &Build, wall: Zone, along: (f64, f64), upright: (f64, f64)) -> bool {
+    let within =
+        |outer: (f64, f64), inner: (f64, f64)| outer.0 <= inner.0 + TOUCH && outer.1 >= inner.1 - TOUCH;
+    build.of_table(Table::Opening).filter(|(_, opening)| opening.zone == wall).any(|(_, opening)| {
+        frame(opening).is_ok_and(|[width, height]| within(width, along) && within(height, upright))
+    })
 }
 
 /// Something that swings.

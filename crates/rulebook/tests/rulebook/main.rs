@@ -15,6 +15,8 @@ mod labels;
 #[cfg(test)]
 mod layers;
 #[cfg(test)]
+mod own_subjects;
+#[cfg(test)]
 mod packs;
 #[cfg(test)]
 mod properties;
@@ -24,6 +26,7 @@ mod remedies;
 mod rule_files;
 #[cfg(test)]
 mod sameness;
+mod sandbox;
 #[cfg(test)]
 mod settings;
 #[cfg(test)]

@@ -16,6 +16,7 @@ fn ask(engine: &Engine, run: &Rc<Run>, word: &str, name: &str) -> Vec<bool> {
     let (judges, variable) = match word {
         "build" | "trailer" => ("build", word),
         "module" => (word, "item"),
+        "figure" => ("space/headroom", word),
         "tight reading" => (word, "tight"),
         kind => (kind, kind),
     };

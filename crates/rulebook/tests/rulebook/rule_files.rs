@@ -1,6 +1,6 @@
 //! What can be wrong with a rule's two files: every problem is said at its place, and none of it is guessed away.
 
-use pintle_finding::Problem;
+use pintle_finding::{Problem, Role};
 use pintle_rulebook::PackFiles;
 
 use crate::bench::{Bench, DATA, SCRIPT, pack};
@@ -105,17 +105,68 @@ fn title_why_sources_and_trials_must_be_there() {
 
 #[test]
 fn a_script_that_cannot_be_read_is_a_problem_at_its_place() {
-    let (code, message, _, at) = first(DATA, "let most = limit.most;\nreading(sate.gross).at_most(most);\n");
+    let (code, message, help, at) =
+        first(DATA, "let most = limit.most;\nreading(sate.gross).at_most(most);\n");
     assert_eq!(code, "bad-script");
-    assert_eq!(
-        message,
-        "the script of rule `own/trial-rule` cannot be read: there is no variable `sate`; did you mean `state`?"
-    );
-    assert_eq!(at, "sate");
-    let (_, message, _, at) = first(DATA, "reading(state.gross).atmost(limit.most);");
-    assert!(message.ends_with("there is no function `atmost`; did you mean `at_most`?"), "{message}");
-    assert_eq!(at, "atmost");
+    let said = "the script of rule `own/trial-rule` cannot be read: there is no variable `sate`";
+    assert_eq!((message.as_str(), help.as_str(), at.as_str()), (said, "did you mean `state`?", "sate"));
+    let (_, message, help, at) = first(DATA, "reading(state.gross).atmost(limit.most);");
+    let said = "the script of rule `own/trial-rule` is wrong: there is no function `atmost`";
+    assert_eq!((message.as_str(), help.as_str(), at.as_str()), (said, "did you mean `at_most`?", "atmost"));
     assert_eq!(first(DATA, "reading(state.gross").0, "bad-script");
+}
+
+/// Code, message, help, and every text that is marked with its words.
+#[test]
+fn all_that_is_wrong_with_a_script_is_said_at_once_each_at_its_place() {
+    let script = "let a = state.gros;\nif trailer.brakes.kind == \"electrik\" { reading(state.gross).at_most(trailer.length); }\n\
+                  reading(state.gross).at_most(limit.most);\nreading(build[\"space/head_room\"]).at_most(limit.mst);\n";
+    let (bench, problems) = problems(DATA, script);
+    let said: Vec<(&str, &str, Option<&str>, Vec<(&str, &str)>)> = problems
+        .iter()
+        .map(|problem| {
+            let marks = problem.labels.iter();
+            let marks = marks.map(|label| (bench.sources.slice(label.span), label.text.as_str())).collect();
+            (problem.code, problem.message.as_str(), problem.help.as_deref(), marks)
+        })
+        .collect();
+    let wrong = "the script of rule `own/trial-rule` is wrong: ";
+    assert_eq!(
+        said,
+        [
+            (
+                "bad-script",
+                format!("{wrong}a state has no `gros`").as_str(),
+                Some("did you mean `gross`?"),
+                vec![("gros", "no such name")]
+            ),
+            (
+                "bad-script",
+                format!("{wrong}this can never be `electrik`").as_str(),
+                Some("did you mean `electric`?"),
+                vec![("\"electrik\"", "not one of its words")]
+            ),
+            (
+                "bad-script",
+                format!("{wrong}a mass and a length cannot be added or compared").as_str(),
+                None,
+                vec![("at_most", "not like with like"), ("gross", "a mass"), ("length", "a length")]
+            ),
+            (
+                "bad-script",
+                format!("{wrong}there is no figure `space/head_room`").as_str(),
+                Some("did you mean `space/headroom`?"),
+                vec![("\"space/head_room\"", "no such name")]
+            ),
+            (
+                "unknown-limit",
+                "rule `own/trial-rule` has no limit `mst`",
+                Some("did you mean `most`?"),
+                vec![("mst", "no such limit")]
+            ),
+        ]
+    );
+    assert!(problems.iter().flat_map(|problem| &problem.labels).all(|label| label.role == Role::Script));
 }
 
 #[test]

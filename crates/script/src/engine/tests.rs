@@ -1,13 +1,20 @@
 //! A small build, and what scripts make of it.
 
+mod agreement;
 mod bounds;
+mod checking;
 mod comparing;
+mod deadline;
 mod failing;
 mod faking;
 mod handles;
 mod judgements;
 mod lookups;
+mod records;
+mod rows;
+mod tables;
 mod values;
+mod worked;
 
 use std::rc::Rc;
 
@@ -133,12 +140,18 @@ impl Bench {
     fn refused(&mut self, text: &str) -> Failure {
         let error = self.judge_a("road state", text).unwrap_err();
         self.still_judges();
-        Failure { message: error.message, line: error.position.line(), column: error.position.position() }
+        let message = [Some(error.message), error.help].into_iter().flatten().collect::<Vec<_>>().join("; ");
+        Failure { message, line: error.position.line(), column: error.position.position() }
     }
 
     /// The message with which a script fails when it runs, its line and column. The engine judges on after it.
     fn fails(&mut self, text: &str) -> Failure {
-        let judgement = self.judge(text);
+        self.fails_as("road state", text)
+    }
+
+    /// The same of a rule that judges something else.
+    fn fails_as(&mut self, word: &str, text: &str) -> Failure {
+        let judgement = self.judge_a(word, text).unwrap();
         self.still_judges();
         match judgement.end {
             End::Failed { message, position } => {

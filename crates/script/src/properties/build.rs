@@ -1,5 +1,6 @@
 //! What can be asked of the build as a whole.
 
+use pintle_quantity::Dimension;
 use std::rc::Rc;
 
 use pintle_calc::air::{self, ApplianceKind};
@@ -9,7 +10,7 @@ use pintle_calc::{Figure, Known, road, roof, space};
 use pintle_spec::schema::kinds::{alarm, berth};
 use pintle_spec::{Build, Missing, Table, Zone};
 
-use super::{Found, Property};
+use super::{Found, Gives, Property};
 use crate::run::Run;
 use crate::thing::What;
 
@@ -45,18 +46,21 @@ pub(super) const PROPERTIES: &[Property] = &[
         name: "unloaded",
         says: "unloaded weight",
         doc: "weight as built: all parts fitted, full propane, no water, no loads",
+        gives: Gives::Quantity(Dimension::MASS),
         get: |run, _| Ok(run.as_built().unloaded()?.into()),
     },
     Property {
         name: "cargo_capacity",
         says: "cargo capacity",
         doc: "GVWR less the unloaded weight: the placard's figure",
+        gives: Gives::Quantity(Dimension::MASS),
         get: |run, _| Ok(run.as_built().cargo_capacity()?.into()),
     },
     Property {
         name: "added_weight",
         says: "weight added to the trailer",
         doc: "unloaded weight as built less the empty trailer as it came",
+        gives: Gives::Quantity(Dimension::MASS),
         get: |run, _| {
             let bare = pintle_calc::ratings::bare_mass(&run.build)?;
             let added = run.as_built().unloaded()?.minus(&bare);
@@ -67,54 +71,63 @@ pub(super) const PROPERTIES: &[Property] = &[
         name: "cg_foremost",
         says: "foremost centre of gravity",
         doc: "least distance of the centre of gravity behind the ball, over all road arrangements",
+        gives: Gives::Quantity(Dimension::LENGTH),
         get: |run, _| at(run, Extremum::CentreX, End::Least, Weights::centre_x),
     },
     Property {
         name: "cg_rearmost",
         says: "rearmost centre of gravity",
         doc: "greatest distance of the centre of gravity behind the ball, over all road arrangements",
+        gives: Gives::Quantity(Dimension::LENGTH),
         get: |run, _| at(run, Extremum::CentreX, End::Most, Weights::centre_x),
     },
     Property {
         name: "foremost_arrangement",
         says: "arrangement with the foremost centre of gravity",
         doc: "the arrangement of `cg_foremost`, in words",
+        gives: Gives::Text,
         get: |run, _| called(run, Extremum::CentreX, End::Least),
     },
     Property {
         name: "rearmost_arrangement",
         says: "arrangement with the rearmost centre of gravity",
         doc: "the arrangement of `cg_rearmost`, in words",
+        gives: Gives::Text,
         get: |run, _| called(run, Extremum::CentreX, End::Most),
     },
     Property {
         name: "tongue_share_least",
         says: "least tongue share",
         doc: "tongue weight as a share of gross weight where it is least, over all road arrangements",
+        gives: Gives::Quantity(Dimension::NONE),
         get: |run, _| at(run, Extremum::TongueShare, End::Least, Weights::tongue_share),
     },
     Property {
         name: "tongue_share_most",
         says: "greatest tongue share",
         doc: "tongue weight as a share of gross weight where it is greatest, over all road arrangements",
+        gives: Gives::Quantity(Dimension::NONE),
         get: |run, _| at(run, Extremum::TongueShare, End::Most, Weights::tongue_share),
     },
     Property {
         name: "lightest_arrangement",
         says: "arrangement with the least tongue share",
         doc: "the arrangement of `tongue_share_least`, in words",
+        gives: Gives::Text,
         get: |run, _| called(run, Extremum::TongueShare, End::Least),
     },
     Property {
         name: "heaviest_arrangement",
         says: "arrangement with the greatest tongue share",
         doc: "the arrangement of `tongue_share_most`, in words",
+        gives: Gives::Text,
         get: |run, _| called(run, Extremum::TongueShare, End::Most),
     },
     Property {
         name: "items",
         says: "parts",
         doc: "every fitted part",
+        gives: Gives::Parts(None),
         get: |run, _| {
             let parts = run.build.items.iter().enumerate().filter(|(_, item)| item.table != Table::Load);
             Ok(Found::Things(parts.map(|(at, _)| What::Item(at)).collect()))
@@ -124,24 +137,28 @@ pub(super) const PROPERTIES: &[Property] = &[
         name: "cylinders",
         says: "cylinders",
         doc: "every gas cylinder",
+        gives: Gives::Parts(Some("cylinder")),
         get: |run, _| Ok(of_kind(&run.build, "cylinder")),
     },
     Property {
         name: "appliances",
         says: "appliances",
         doc: "everything that burns fuel",
+        gives: Gives::Parts(Some("appliance")),
         get: |run, _| Ok(of_kind(&run.build, "appliance")),
     },
     Property {
         name: "batteries",
         says: "batteries",
         doc: "every battery",
+        gives: Gives::Parts(Some("battery")),
         get: |run, _| Ok(of_kind(&run.build, "battery")),
     },
     Property {
         name: "berths",
         says: "berths",
         doc: "every berth, inside and in tents",
+        gives: Gives::Parts(Some("berth")),
         get: |run, _| {
             Ok(Found::Things(run.build.of_table(Table::Berth).map(|(at, _)| What::Item(at)).collect()))
         },
@@ -150,6 +167,7 @@ pub(super) const PROPERTIES: &[Property] = &[
         name: "sleepers_inside",
         says: "people who sleep inside",
         doc: "people of the berths that are not in a tent",
+        gives: Gives::Count,
         get: |run, _| {
             let mut people = 0;
             for (_, bed) in run.build.of_table(Table::Berth) {
@@ -164,6 +182,7 @@ pub(super) const PROPERTIES: &[Property] = &[
         name: "senses",
         says: "what alarms sense",
         doc: "what the alarms fitted are set off by",
+        gives: Gives::WordsOf(&alarm::SENSES),
         get: |run, _| {
             let mut senses = Vec::new();
             for (_, fitted) in run.build.of_kind("alarm") {
@@ -180,18 +199,21 @@ pub(super) const PROPERTIES: &[Property] = &[
         name: "plan_area",
         says: "plan area",
         doc: "enclosed plan area inside with the nose, less lockers that are outside the living space",
+        gives: Gives::Quantity(Dimension::AREA),
         get: |run, _| Ok(space::plan_area(&run.build)?.into()),
     },
     Property {
         name: "inside_length",
         says: "inside length",
         doc: "inside length on the centreline, with the nose",
+        gives: Gives::Quantity(Dimension::LENGTH),
         get: |run, _| Ok(space::inside_length(&run.build)?.into()),
     },
     Property {
         name: "burner_open_to_room",
         says: "burner open to the room",
         doc: "whether a flueless or open-flued appliance is used inside",
+        gives: Gives::Flag,
         get: |run, _| {
             Ok(Found::Flag(matches!(air::appliance_kind(&run.build)?, ApplianceKind::OpenToRoom(_))))
         },
@@ -200,42 +222,49 @@ pub(super) const PROPERTIES: &[Property] = &[
         name: "burns_inside",
         says: "burns inside",
         doc: "whether any appliance is used inside",
+        gives: Gives::Flag,
         get: |run, _| Ok(Found::Flag(air::appliance_kind(&run.build)? != ApplianceKind::None)),
     },
     Property {
         name: "roof_vents",
         says: "free area of fixed roof vents",
         doc: "free area of roof vents that cannot be shut",
+        gives: Gives::Quantity(Dimension::AREA),
         get: |run, _| Ok(air::vents(&run.build)?.roof.into()),
     },
     Property {
         name: "high_wall_vents",
         says: "free area of fixed high wall vents",
         doc: "free area of wall vents that cannot be shut, 300 mm or more above the highest mattress",
+        gives: Gives::Quantity(Dimension::AREA),
         get: |run, _| Ok(air::vents(&run.build)?.high_wall.into()),
     },
     Property {
         name: "low_vents",
         says: "free area of fixed low vents",
         doc: "free area of vents that cannot be shut, 100 mm or less above the floor",
+        gives: Gives::Quantity(Dimension::AREA),
         get: |run, _| Ok(air::vents(&run.build)?.low.into()),
     },
     Property {
         name: "closable_vents",
         says: "free area of vents that can be shut",
         doc: "free area of vents that can be shut",
+        gives: Gives::Quantity(Dimension::AREA),
         get: |run, _| Ok(air::vents(&run.build)?.closable.into()),
     },
     Property {
         name: "roof_vents_needed",
         says: "roof vents needed",
         doc: "free area of fixed roof vents that EN 721 asks for, by plan area and appliances",
+        gives: Gives::Quantity(Dimension::AREA),
         get: |run, _| Ok(needed(&run.build)?.roof.into()),
     },
     Property {
         name: "high_wall_vents_needed",
         says: "high wall vents needed",
         doc: "free area of fixed high wall vents that EN 721 takes in place of roof vents",
+        gives: Gives::Quantity(Dimension::AREA),
         get: |run, _| {
             let figure = needed(&run.build)?.high_wall;
             let none = || Found::None(Missing::new("a figure for high wall vents", None, ""));
@@ -246,30 +275,35 @@ pub(super) const PROPERTIES: &[Property] = &[
         name: "low_vents_needed",
         says: "low vents needed",
         doc: "free area of fixed low vents that EN 721 asks for, by plan area and appliances",
+        gives: Gives::Quantity(Dimension::AREA),
         get: |run, _| Ok(needed(&run.build)?.low.into()),
     },
     Property {
         name: "overall_width",
         says: "overall width",
         doc: "outside width with rigid fenders",
+        gives: Gives::Quantity(Dimension::LENGTH),
         get: |run, _| Ok(road::overall_width(&run.build)?.into()),
     },
     Property {
         name: "overall_length",
         says: "overall length",
         doc: "outside length with tongue and coupler",
+        gives: Gives::Quantity(Dimension::LENGTH),
         get: |run, _| Ok(road::overall_length(&run.build)?.into()),
     },
     Property {
         name: "overall_height",
         says: "overall height",
         doc: "height of the roof or of the highest thing on it, tents closed",
+        gives: Gives::Quantity(Dimension::LENGTH),
         get: |run, _| Ok(roof::overall_height(&run.build)?.into()),
     },
     Property {
         name: "missing_lamps",
         says: "missing lamps",
         doc: "lamps and reflectors of 49 CFR 571.108 Table I-b that the trailer's size asks for and that are not fitted",
+        gives: Gives::Texts,
         get: |run, _| {
             let missing = road::missing_lamps(&run.build)?;
             Ok(Found::Texts(missing.into_iter().map(str::to_owned).collect()))
@@ -279,12 +313,14 @@ pub(super) const PROPERTIES: &[Property] = &[
         name: "roof_moving_load",
         says: "load on the roof on the road",
         doc: "mass of all that stands on the roof, with what lies on racks, bedding kept in tents and the most of each load",
+        gives: Gives::Quantity(Dimension::MASS),
         get: |run, _| Ok(roof::on_roof(&run.build).moving?.into()),
     },
     Property {
         name: "roof_parked_load",
         says: "load on the roof when parked",
         doc: "mass of the parts on the roof, the most that a camp state loads on it, and the people of the berths in tents",
+        gives: Gives::Quantity(Dimension::MASS),
         get: |run, _| Ok(roof::on_roof(&run.build).parked?.into()),
     },
 ];

@@ -45,6 +45,8 @@ pub(super) enum Sort {
     Cylinder,
     /// Something that burns fuel.
     Appliance,
+    /// An alarm.
+    Alarm,
 }
 
 impl Sort {
@@ -66,6 +68,7 @@ impl Sort {
             Self::Fitted => item.table != Table::Load,
             Self::Cylinder => is_of(item, "cylinder"),
             Self::Appliance => is_of(item, "appliance"),
+            Self::Alarm => is_of(item, "alarm"),
         }
     }
 
@@ -85,6 +88,7 @@ impl Sort {
             Self::Fitted => "a fitted part",
             Self::Cylinder => "a cylinder",
             Self::Appliance => "an appliance",
+            Self::Alarm => "an alarm",
         }
     }
 

@@ -1,9 +1,7 @@
-//! `[[record.ticket]]`: the states that scale tickets name, and the days of the record.
+//! `[[record.ticket]]`: the states that scale tickets name.
 
 use pintle_finding::{Label, Problem, Role};
 
-use crate::date::day;
-use crate::field::Field;
 use crate::node::{Node, NodeValue};
 use crate::read::list;
 use crate::record::Record;
@@ -11,10 +9,9 @@ use crate::say::{PAST_HELP, full, near, past_help, shown};
 use crate::schema::record::{self, ticket};
 use crate::schema::state;
 
-/// Says which tickets name a state that the spec does not have, and which days are none.
+/// Says which tickets name a state that the spec does not have.
 pub(super) fn check_tickets(record: Option<&Record>, states: Option<&Node>, problems: &mut Vec<Problem>) {
     let Some(record) = record else { return };
-    refuse_no_day(record, &record::DELIVERED, problems);
     // Names as they are written: a state that could not be read has a name all the same.
     let nodes = match states.map(|states| &states.value) {
         Some(NodeValue::Array(nodes)) => nodes.as_slice(),
@@ -25,7 +22,6 @@ pub(super) fn check_tickets(record: Option<&Record>, states: Option<&Node>, prob
         if full(problems) {
             break;
         }
-        refuse_no_day(entry, &ticket::DATE, problems);
         let Some(named) = entry.text(&ticket::STATE) else { continue };
         if known().any(|name| name == named.value) {
             continue;
@@ -48,16 +44,4 @@ pub(super) fn check_tickets(record: Option<&Record>, states: Option<&Node>, prob
             .help(help),
         );
     }
-}
-
-fn refuse_no_day(record: &Record, field: &'static Field, problems: &mut Vec<Problem>) {
-    let Some(given) = record.text(field).filter(|given| day(given.value).is_none()) else { return };
-    problems.push(
-        Problem::new(
-            "no-day",
-            format!("`{}` of {} is no day: `{}`", field.key, record.what, shown(given.value)),
-        )
-        .at(Label::new(given.span, Role::Subject, "no day of the calendar"))
-        .help("write year, month and day, such as `2026-05-04`"),
-    );
 }

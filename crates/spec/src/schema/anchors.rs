@@ -22,6 +22,7 @@ crate::schema! {
     HUNG = "hung": Flag; "whether it hangs on a wall or from the ceiling; it stands on its foot when not given"
     BLOCKED = "blocked": Words(SIDES); "to which sides a wall or another part keeps it from moving; to none when not given"
     LATCH = "latch": Table(&latch::SCHEMA); "what holds it folded on the road"
+    LOOSE = "loose": Flag; "whether it rides with nothing to hold it; held when not given"
     HELD_BY = "held_by": Text; "tag of the part that it is kept in, whose anchors then carry it as well"
 }
 

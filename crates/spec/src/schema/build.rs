@@ -21,6 +21,7 @@ crate::schema! {
     GAS = "gas": Table(&super::gas::SCHEMA); "how gas is piped and used"
     ELECTRIC = "electric": Table(&super::electric::SCHEMA); "the electric system"
     WATER = "water": Table(&water::SCHEMA); "how water is used"
+    QUOTE = "quote": Table(&super::quote::SCHEMA); "what the customer was offered"
     RECORD = "record": Table(&super::record::SCHEMA); "what was measured and tested on the built trailer"
     ASSUME = "assume": Table(&super::assume::SCHEMA); "what this build assumes otherwise than the rulebook"
     STATES = "state": Raw; "a way the trailer is used; one `[[state]]` table each"
@@ -28,7 +29,10 @@ crate::schema! {
 
 /// `[build]`.
 pub mod head {
-    use crate::field::Kind::{Flag, Text, Texts, Word, Words};
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Flag, Quantity, Text, Texts, Word, Words};
+    use crate::field::Range::Positive;
 
     /// The facilities of which 49 CFR 571.3 asks four of a recreational vehicle trailer.
     pub const FACILITY_NAMES: &[&str] = &[
@@ -51,6 +55,8 @@ pub mod head {
         REGISTERED = "registered": Word(&["camp trailer", "other trailer"]); "what it is or will be registered as; with a berth a camp trailer when not given, which is an inference"
         FACILITIES = "facilities": Words(FACILITY_NAMES); "which of the facilities it has that make a recreational vehicle trailer"
         CARGO_FIRST = "cargo_first": Flag; "whether it is designed primarily to carry cargo, which makes it no recreational vehicle trailer"
+        STAND_UP = "stand_up": Flag; "whether those who use it shall be able to stand upright inside"
+        PARKING_HEIGHT = "parking_height": Quantity(Dimension::LENGTH, Positive); "clear height of the garage, gate or ferry that it must pass, tents closed"
         CAMP_ONLY = "camp_only": Texts; "tags of what is for use when parked only and must not ride along"
         NOTE = "note": Text; "anything a reader should know"
     }
@@ -68,6 +74,7 @@ pub mod people {
         "the people";
         COUNT = "count": Count(0); "how many sleep in or on the trailer"
         MASS = "mass": Quantity(Dimension::MASS, Positive); "the weight reckoned for each person"
+        TALLEST = "tallest": Quantity(Dimension::LENGTH, Positive); "height of the tallest of them"
     }
 }
 

@@ -1,4 +1,4 @@
-//! `[electric]`: the bank, circuits, what is used, sun, and mains.
+//! `[electric]`: the bank, circuits, what is used, sun, and mains; and the tests of the mains side in `[record]`.
 
 use pintle_quantity::Dimension;
 
@@ -173,6 +173,40 @@ pub mod connector {
         /// `connector`.
         "the plug";
         FUNCTIONS_WIRED = "functions": Words(FUNCTIONS); "what its pins are wired for"
+        NOTE = "note": Text; "anything a reader should know"
+    }
+}
+
+/// `outlet_test` of `[record]`.
+pub mod outlet_test {
+    use crate::field::Kind::{Flag, Text, Texts};
+
+    crate::schema! {
+        /// `outlet_test`.
+        "the test of the mains outlets";
+        OUTLETS = "outlets": Texts; "the outlets that were tested, by their names"
+        POLARITY = "polarity": Flag; "whether live, neutral and earth were each at its place at all of them"
+        GFCI_TRIPPED = "gfci_tripped": Flag; "whether every ground-fault interrupter tripped when it was tried, and the outlets after it went dead"
+        NEUTRAL_APART = "neutral_apart": Flag; "whether a meter found neutral and earth apart, unplugged and every inverter off"
+        DATE = "date": Text; "the day it was tested, as in 2026-05-02"
+        INSTRUMENT = "instrument": Text; "what it was tested with"
+        NOTE = "note": Text; "anything a reader should know"
+    }
+}
+
+/// `skin_test` of `[record]`.
+pub mod skin_test {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Quantity, Text};
+    use crate::field::Range::NotNegative;
+
+    crate::schema! {
+        /// `skin_test`.
+        "the test of the trailer's skin";
+        VOLTAGE = "voltage": Quantity(Dimension::VOLTAGE, NotNegative); "the greatest voltage between bare metal of the trailer and the ground, plugged in and everything switched on"
+        DATE = "date": Text; "the day it was tested, as in 2026-05-02"
+        INSTRUMENT = "instrument": Text; "what it was measured with"
         NOTE = "note": Text; "anything a reader should know"
     }
 }

@@ -66,6 +66,7 @@ pub mod line {
         SLEEVED = "sleeved": Flag; "whether it is sleeved or grommeted wherever it passes a wall or the floor"
         CONCEALED = "concealed": Flag; "whether any of it cannot be seen without taking something apart"
         SHUTOFF = "shutoff": Flag; "whether a valve at its beginning shuts it off"
+        AGE = "age": Quantity(Dimension::TIME, NotNegative); "of a hose, time since it was made, by its marking, when the spec was last looked over"
         NOTE = "note": Text; "anything a reader should know"
     }
 }
@@ -85,6 +86,8 @@ pub mod leak_test {
         SETTLED = "settled": Quantity(Dimension::TIME, NotNegative); "how long it was left to settle"
         HELD = "held": Quantity(Dimension::TIME, Positive); "how long it was watched after that"
         DROP = "drop": Quantity(Dimension::PRESSURE, NotNegative); "how far the pressure fell"
+        DATE = "date": Text; "the day it was done, as in 2026-05-02"
+        BY = "by": Text; "who did it"
         NOTE = "note": Text; "anything a reader should know"
     }
 }

@@ -2,8 +2,26 @@
 
 use pintle_quantity::Dimension;
 
-use crate::field::Kind::{Flag, Quantity, Table, Text, Texts, Word};
+use crate::field::Kind::{Count, Flag, Quantity, Raw, Table, Text, Texts, Word, Words};
 use crate::field::Range::{NotNegative, Positive};
+
+/// What a part can ask for besides itself.
+pub const ASKED_FOR: &[&str] = &[
+    "cylinder",
+    "gas line",
+    "gas alarm",
+    "monoxide alarm",
+    "battery",
+    "charger",
+    "inverter",
+    "fuse",
+    "disconnect",
+    "rack",
+    "ladder",
+    "fresh tank",
+    "grey tank",
+    "extinguisher",
+];
 
 /// How a mass can be known.
 pub const MASS_BASES: &[&str] = &["weighed", "maker", "computed", "guessed"];
@@ -26,5 +44,13 @@ crate::schema! {
     CG = "cg": Table(&super::place::cg::SCHEMA); "its centre of gravity, measured within the part"
     ANCHORS = "anchors": Table(&super::anchors::SCHEMA); "how it is held"
     ACCESS = "access": Table(&super::moves::access::SCHEMA); "a side of it that people must get at"
+    CARRIERS = "carriers": Count(1); "how many people carry it in and out together"
+    ROLLS = "rolls": Flag; "whether it rolls in and out on wheels of its own, so that nobody lifts it"
+    PRICE = "price": Quantity(Dimension::MONEY, NotNegative); "what the shop asks for it"
+    WITHDRAWN = "withdrawn": Text; "that it is sold no longer: since when, and what to use in its place"
+    LEAD_TIME = "lead_time": Quantity(Dimension::TIME, NotNegative); "from ordering it to having it"
+    ASKS_FOR = "asks_for": Words(ASKED_FOR); "what it cannot be used without, beyond what every part of its kind asks for"
+    CLASHES = "clashes": Texts; "stock parts and kinds of parts that do not go with it, unless only one of the two is ever aboard"
+    SHOP = "shop": Raw; "fields of the shop's own, as its packs of rules declare them"
     NOTE = "note": Text; "anything a reader should know"
 }

@@ -15,12 +15,17 @@ pub mod module {
 
 /// Equipment: whatever has no kind of its own.
 pub mod equipment {
-    use crate::field::Kind::Flag;
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::{Flag, Quantity, Word};
+    use crate::field::Range::NotNegative;
 
     crate::schema! {
         /// Equipment.
         "equipment" with crate::schema::item::SCHEMA;
         SPARKS = "sparks": Flag; "whether it can spark or set gas alight, as inverters, converters and switches can"
+        ENGINE = "engine": Word(&["petrol", "diesel", "propane"]); "what its engine burns, of a generator and the like"
+        RUN_AWAY = "run_away": Quantity(Dimension::LENGTH, NotNegative); "how far from the trailer its engine is run; zero where it runs in its place"
     }
 }
 
@@ -99,7 +104,7 @@ pub mod cylinder {
     use pintle_quantity::Dimension;
 
     use crate::field::Kind::{Flag, Quantity, Word};
-    use crate::field::Range::Positive;
+    use crate::field::Range::{NotNegative, Positive};
 
     crate::schema! {
         /// A gas cylinder. Its mass is that of the full cylinder: full propane counts as part of the unloaded trailer.
@@ -108,7 +113,8 @@ pub mod cylinder {
         GAS = "gas": Quantity(Dimension::MASS, Positive); "weight of the gas when full"
         UPRIGHT = "upright": Flag; "whether it stands upright as fitted"
         WATER_CAPACITY = "water_capacity": Quantity(Dimension::MASS, Positive); "weight of the water it would hold, stamped on its collar (WC)"
-        RESTRAINT = "restraint": Quantity(Dimension::MASS, Positive); "load that its ring, bracket or strap holds in its weakest direction"
+        RESTRAINT = "restraint": Quantity(Dimension::MASS, NotNegative); "load that its ring, bracket or strap holds in its weakest direction; zero for one that nothing holds"
+        AGE = "age": Quantity(Dimension::TIME, NotNegative); "time since it was made or last requalified, by the date stamped on its collar, when the spec was last looked over"
     }
 }
 
@@ -127,6 +133,7 @@ pub mod appliance {
         FLUE = "flue": Word(&["flueless", "open-flued", "room-sealed"]); "where its air comes from and its fumes go to"
         USED = "used": Word(&["inside", "outside"]); "where it is used"
         PURPOSE = "purpose": Word(&["cooking", "heating", "hot water", "cooling"]); "what it is for"
+        CLEARANCE_NEEDED = "clearance_needed": Quantity(Dimension::LENGTH, NotNegative); "room that its maker asks for between it and what can burn"
         DAILY = "daily": Quantity(Dimension::TIME, NotNegative); "time in a day for which it burns, reckoned at full flame"
     }
 }
@@ -341,6 +348,7 @@ pub mod berth {
         "a berth" with crate::schema::item::SCHEMA;
         PEOPLE = "people": Count(0); "how many it is for"
         FOLDS = "folds": Table(&crate::schema::moves::folds::SCHEMA); "where it is when it is folded away"
+        TALLEST = "tallest": Quantity(Dimension::LENGTH, Positive); "height of the tallest who sleeps in it; that of the tallest of the people when not given"
         RATED = "rated": Quantity(Dimension::MASS, Positive); "weight of people that what carries it is made for"
         GUARD = "guard": Quantity(Dimension::LENGTH, NotNegative); "height of the guard on its open sides above the mattress; zero for none"
         FLAME_LABEL = "flame_label": Flag; "whether mattress and curtains carry a label of a flame test"

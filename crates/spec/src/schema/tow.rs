@@ -2,7 +2,7 @@
 
 use pintle_quantity::Dimension;
 
-use crate::field::Kind::{Quantity, Table};
+use crate::field::Kind::{Quantity, Raw, Table};
 use crate::field::Range::{Any, Positive};
 
 crate::schema! {
@@ -28,6 +28,7 @@ crate::schema! {
     GVWR = "gvwr": Quantity(Dimension::MASS, Positive); "gross vehicle weight rating, from the maker's label"
     FRONT_GAWR = "front_gawr": Quantity(Dimension::MASS, Positive); "gross axle weight rating of its front axle"
     REAR_GAWR = "rear_gawr": Quantity(Dimension::MASS, Positive); "gross axle weight rating of its rear axle"
+    SHOP = "shop": Raw; "fields of the shop's own, as its packs of rules declare them"
     HITCH = "hitch": Table(&hitch::SCHEMA); "the hitch, part by part"
 }
 

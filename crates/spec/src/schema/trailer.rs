@@ -2,7 +2,7 @@
 
 use pintle_quantity::Dimension;
 
-use crate::field::Kind::{Quantity, Table, Tables, Word, Words};
+use crate::field::Kind::{Flag, Quantity, Raw, Table, Tables, Text, Word, Words};
 use crate::field::Range::{NotNegative, Positive};
 
 /// The lamps and reflectors of 49 CFR 571.108 Table I-b, by the names that table gives them.
@@ -49,17 +49,23 @@ crate::schema! {
     NOSE = "nose": Table(&nose::SCHEMA); "shape of the front"
     AXLE = "axle": Table(&axle::SCHEMA); "the axle or axle group"
     TIRE = "tire": Table(&tire::SCHEMA); "the tires"
+    LUGS = "lugs": Table(&lugs::SCHEMA); "the wheel nuts"
     COUPLER = "coupler": Table(&coupler::SCHEMA); "the coupler"
     JACK = "jack": Table(&jack::SCHEMA); "the tongue jack"
     CHAINS = "chains": Table(&chains::SCHEMA); "the safety chains"
     BRAKES = "brakes": Table(&brakes::SCHEMA); "the brakes"
     LAMPS = "lamps": Words(LAMP_NAMES); "lamps and reflectors fitted"
     LAMP = "lamp": Tables(&lamp::SCHEMA); "how many of each sort of lamp there are, and where; without `lamps` also which are fitted"
+    TAPE = "tape": Flag; "whether conspicuity tape is on its sides and rear"
     ADDED_LABEL = "added_label": Quantity(Dimension::MASS, NotNegative); "added weight that a label on this trailer already states"
     YAW_INERTIA = "yaw_inertia": Quantity(Dimension::MOMENT.times(Dimension::LENGTH), Positive); "moment of inertia of the empty trailer about the upright axis through its centre of gravity"
     ROOF_RATING = "roof_rating": Table(&roof_rating::SCHEMA); "what the maker states the roof may carry"
     WHEEL_BOX = "wheel_box": Table(&wheel_box::SCHEMA); "the boxes inside, left and right, that the wheels stand in; none when not given"
+    PRICE = "price": Quantity(Dimension::MONEY, NotNegative); "what the shop asks for it"
+    WITHDRAWN = "withdrawn": Text; "that it is sold no longer: since when, and what to use in its place"
+    LEAD_TIME = "lead_time": Quantity(Dimension::TIME, NotNegative); "from ordering it to having it"
     BOWS = "bows": Table(&bows::SCHEMA); "the bows that carry the roof from wall to wall"
+    SHOP = "shop": Raw; "fields of the shop's own, as its packs of rules declare them"
 }
 
 /// `cg` of the empty trailer.
@@ -98,7 +104,7 @@ pub mod nose {
 pub mod axle {
     use pintle_quantity::Dimension;
 
-    use crate::field::Kind::{Count, Quantity, Word};
+    use crate::field::Kind::{Count, Flag, Quantity, Word};
     use crate::field::Range::Positive;
 
     crate::schema! {
@@ -111,6 +117,8 @@ pub mod axle {
         TRACK = "track": Quantity(Dimension::LENGTH, Positive); "between the middles of left and right tires"
         STIFFNESS = "stiffness": Quantity(Dimension::FORCE.over(Dimension::ANGLE), Positive); "side force of the tires of one axle per angle of slip"
         SUSPENSION = "suspension": Word(&["equalised", "independent"]); "whether the axles of a group share the load through an equaliser"
+        ALTERED = "altered": Word(&["moved", "flipped", "lifted", "exchanged"]); "what was done to it since the trailer was made; nothing when not given"
+        WEIGHED_SINCE = "weighed_since": Flag; "whether the empty trailer was weighed and measured again after that"
     }
 }
 
@@ -131,6 +139,21 @@ pub mod tire {
         SPEED = "speed": Quantity(Dimension::SPEED, Positive); "greatest speed, from its marking"
         AGE = "age": Quantity(Dimension::TIME, NotNegative); "age of the oldest by its date code, when the spec was last looked over"
         ALIKE = "alike": Flag; "whether all are of one size, construction and make, the spare too"
+    }
+}
+
+/// `lugs`.
+pub mod lugs {
+    use pintle_quantity::Dimension;
+
+    use crate::field::Kind::Quantity;
+    use crate::field::Range::Positive;
+
+    crate::schema! {
+        /// `lugs`.
+        "the wheel nuts";
+        LEAST = "least": Quantity(Dimension::ENERGY, Positive); "least torque that the maker of wheel or axle asks for"
+        MOST = "most": Quantity(Dimension::ENERGY, Positive); "greatest torque that the maker of wheel or axle allows"
     }
 }
 

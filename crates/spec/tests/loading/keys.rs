@@ -21,7 +21,8 @@ fn unknown_keys_at_each_level() {
                 "unknown-key",
                 "the spec has no field `frame`",
                 "its fields are `build`, `trailer`, `tow`, `people`, `item`, `tank`, `locker`, `bulkhead`, `berth`, \
-                 `vent`, `opening`, `load`, `either`, `gas`, `electric`, `water`, `record`, `assume` and `state`",
+                 `vent`, `opening`, `load`, `either`, `gas`, `electric`, `water`, `quote`, `record`, \
+                 `assume` and `state`",
                 "frame",
                 1,
             ),
@@ -32,7 +33,8 @@ fn unknown_keys_at_each_level() {
                 "unknown-key",
                 "item `g` has no field `zebra`",
                 "its fields are `swings`, `folds`, `tag`, `part`, `kind`, `zone`, `at`, `removable`, `mass`, `mass_basis`, `needs`, `length`, `width`, \
-                 `height`, `cg`, `anchors`, `access` and `note`",
+                 `height`, `cg`, `anchors`, `access`, `price`, `withdrawn`, `lead_time`, `asks_for`, `clashes`, `shop` \
+                 and `note`",
                 "zebra",
                 11,
             ),
@@ -116,7 +118,8 @@ fn unknown_parts_and_kinds_bring_no_noise_about_their_fields() {
                 "unknown-key",
                 "item `a` has no field `zebra`",
                 "its fields are `tag`, `part`, `kind`, `zone`, `at`, `removable`, `mass`, `mass_basis`, `needs`, `length`, `width`, \
-                 `height`, `cg`, `anchors`, `access` and `note`",
+                 `height`, `cg`, `anchors`, `access`, `price`, `withdrawn`, `lead_time`, `asks_for`, `clashes`, `shop` \
+                 and `note`",
                 "zebra",
                 6,
             ),
@@ -406,7 +409,8 @@ fn one_bracket_too_few_is_said_and_the_table_read_all_the_same() {
                 "unknown-key",
                 "item `g` has no field `zebar`",
                 "its fields are `swings`, `folds`, `tag`, `part`, `kind`, `zone`, `at`, `removable`, `mass`, `mass_basis`, `needs`, `length`, `width`, \
-                 `height`, `cg`, `anchors`, `access` and `note`",
+                 `height`, `cg`, `anchors`, `access`, `price`, `withdrawn`, `lead_time`, `asks_for`, `clashes`, `shop` \
+                 and `note`",
                 "zebar",
                 5,
             ),

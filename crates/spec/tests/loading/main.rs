@@ -23,6 +23,7 @@ mod keys;
 #[cfg(test)]
 mod laws;
 #[cfg(test)]
+mod papers;
 mod patches;
 #[cfg(test)]
 mod places;

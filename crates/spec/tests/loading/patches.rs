@@ -242,3 +242,37 @@ fn loads_of_a_state_and_names_with_points() {
         PATH,
     );
 }
+
+#[test]
+fn tables_of_a_system_are_found_by_their_names() {
+    let mut base = base();
+    for (path, text) in [
+        ("electric.circuit.roof fan.gauge", "14 AWG"),
+        ("electric.circuit.lights.gauge", "16 AWG"),
+        ("electric.use.lights.power", "4 W"),
+        ("gas.line.trunk.length", "11 ft"),
+        ("record.ticket.homeward.gross", "2,160 lb"),
+    ] {
+        base.set(path, &format!("\"{text}\"")).unwrap();
+        assert_eq!(base.text(path), Some(text), "{path}");
+    }
+    let lists = ["electric.circuit", "electric.use", "gas.line", "record.ticket"];
+    let counts = lists.map(|path| match &patch::find(&base.root, path).unwrap().value {
+        NodeValue::Array(tables) => tables.len(),
+        other => panic!("{path} is {other:?}"),
+    });
+    assert_eq!(counts, [2, 1, 1, 1]);
+    for (path, name) in [
+        ("electric.circuit.roof fan.name", "roof fan"),
+        ("electric.use.lights.what", "lights"),
+        ("gas.line.trunk.name", "trunk"),
+        ("record.ticket.homeward.state", "homeward"),
+    ] {
+        assert_eq!(base.text(path), Some(name), "{path}");
+    }
+    base.set("electric.use.lights", "{ power = \"5 W\" }").unwrap();
+    assert_eq!(base.text("electric.use.lights.what"), Some("lights"), "a table keeps what tells it apart");
+    patch::remove(&mut base.root, "electric.circuit.lights", base.path).unwrap();
+    assert_eq!(base.text("electric.circuit.lights.gauge"), None);
+    assert_eq!(base.text("electric.circuit.roof fan.gauge"), Some("14 AWG"), "what stands beside it stays");
+}

@@ -280,4 +280,8 @@ fn near_things() {
     is(&dark, "ignition_gap", "item `gas`", 4.0, "in");
     let live = figures(workings, &more.replace("tag = \"lamp\"\n", "tag = \"lamp\"\nsparks = true\n"));
     is(&live, "ignition_gap", "item `gas`", 1.0, "in");
+    // A generator has an engine, and needs no other word.
+    let engine =
+        figures(workings, &more.replace("tag = \"lamp\"\n", "tag = \"lamp\"\nengine = \"petrol\"\n"));
+    is(&engine, "ignition_gap", "item `gas`", 1.0, "in");
 }

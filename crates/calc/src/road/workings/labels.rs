@@ -2,7 +2,7 @@
 
 use pintle_quantity::Quantity;
 use pintle_spec::schema::build::head;
-use pintle_spec::schema::trailer;
+use pintle_spec::schema::{record, trailer};
 
 use super::{Loaded, of_build};
 use crate::arrange::{End, Extremum};
@@ -14,6 +14,7 @@ use crate::road::labels::{
     added_threshold, axle_sum_margin, gvwr_floor_margin, in_pounds, is_recreational, printed, standard,
     water_in_kilograms, water_in_pounds,
 };
+use crate::road::vin::wrong_with;
 use crate::space::{alike, given};
 use crate::weights::Weights;
 use crate::working::{Outcome, Work, Working};
@@ -204,6 +205,14 @@ pub(super) fn workings(case: &Case<'_>, loaded: &Loaded<'_>) -> Vec<Working> {
         );
         Ok(standard(g.quantity)?.to_owned())
     }));
+    if let Some(record) = &build.record
+        && let Some(number) = record.text(&record::VIN)
+    {
+        let number = number.value.to_owned();
+        all.push(of_build("vin_wrong", "what is wrong with its identification number", |_| {
+            Ok(wrong_with(&number).into_iter().collect::<Vec<String>>())
+        }));
+    }
     all.push(
         of_build("recreational", "whether it is a recreational vehicle trailer", |_| is_recreational(build))
             .warned("49 CFR 571.3(b), 2015 edition: four of six facilities, and not designed primarily to carry cargo"),

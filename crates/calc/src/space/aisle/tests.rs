@@ -107,6 +107,9 @@ fn from_the_bed_itself() {
     assert_eq!(list(&all, "ways_out", BED), ["opening `door`", "opening `rear`"]);
     assert!(flag(&all, "ways_independent", BED));
     assert!(flag(&all, "own_door", BED));
+    // The widest path is that to the rear door, the second that to the side door, 22 in.
+    assert!((value(&figure(&all, "door_path", BED), "in") - 58.0).abs() < 1e-9);
+    near(value(&figure(&all, "second_path", BED), "mm"), OPEN);
     // Two feet and an inch away it is no longer reached from the bed; and a headboard as high as the mattress shuts it.
     let away = NIGHT.replace("rear = \"0 in\"", "rear = \"25 in\"");
     let all = of(&build(FLAT, &away));
@@ -209,6 +212,22 @@ fn missing_is_said_and_never_a_path() {
     assert_eq!(missing(&all, "exit_path", TO_DOOR).what, "`clear_width` of opening `door`");
     assert_eq!(missing(&all, "ways_out", BED).what, "`clear_width` of opening `door`");
     assert_eq!(missing(&all, "ways_independent", BED).what, "`clear_width` of opening `door`");
+    assert_eq!(missing(&all, "second_path", BED).what, "`clear_width` of opening `door`");
+}
+
+/// A window is a way out, and no door.
+#[test]
+fn a_window_is_no_door() {
+    let window = NIGHT.replacen("sort = \"door\"", "sort = \"window\"", 1);
+    let all = of(&build(FLAT, &window));
+    assert!((value(&figure(&all, "door_path", BED), "in") - 58.0).abs() < 1e-9);
+    near(value(&figure(&all, "second_path", BED), "mm"), OPEN);
+    let windows = window.replace("sort = \"barn doors\"", "sort = \"window\"");
+    let all = of(&build(FLAT, &windows));
+    assert!(matches!(one(&all, "door_path", BED).outcome, Ok(Outcome::None(_))));
+    let single = window.replacen("exit = true", "exit = false", 1);
+    let all = of(&build(FLAT, &single));
+    assert!(matches!(one(&all, "second_path", BED).outcome, Ok(Outcome::None(_))));
 }
 
 #[test]

@@ -52,7 +52,17 @@ fn the_gap_to_a_burner() {
     // It ends 3 in ahead of the bed and 4 in below it; across they lie abreast.
     assert!((inches(&heater("inside"), "burner_gap") - 5.0).abs() < 1e-9);
     let outside = of(&build(FLAT, &format!("{BED}{}", heater("outside"))));
-    assert!(!outside.iter().any(|working| working.key == "burner_gap"));
+    assert!(!outside.iter().any(|working| working.key == "burner_gap" || working.key == "bedding_gap"));
+    // Seen from the heater it is the same gap, to the nearest of the berths.
+    let all = of(&build(FLAT, &format!("{BED}{}", heater("inside"))));
+    assert!((value(&figure(&all, "bedding_gap", "item `heater`"), "in") - 5.0).abs() < 1e-9);
+    let bunk = "\n[[berth]]\ntag = \"bunk\"\nlength = \"20 in\"\nwidth = \"70 in\"\nheight = \"4 in\"\nat = { front = \"55 in\", centre = \"0 in\", floor = \"0 in\" }\n";
+    let all = of(&build(FLAT, &format!("{BED}{bunk}{}", heater("inside"))));
+    assert!((value(&figure(&all, "bedding_gap", "item `heater`"), "in") - 2.0).abs() < 1e-9);
+    let unsaid = of(&build(FLAT, &format!("{BED}{}", heater("inside").replace("used = \"inside\"\n", ""))));
+    assert_eq!(missing(&unsaid, "bedding_gap", "item `heater`").what, "`used` of item `heater`");
+    let nobody = of(&build(FLAT, &heater("inside")));
+    assert!(!nobody.iter().any(|working| working.key == "bedding_gap"));
 }
 
 #[test]
@@ -61,8 +71,29 @@ fn room_for_each_sleeper() {
     let all = of(&build(FLAT, &format!("{BED}{night}")));
     assert!((value(&figure(&all, "area_per_person", "state `night`"), "ft²") - 36.0).abs() < 1e-9);
     assert!((value(&figure(&all, "area_asked", "state `night`"), "ft²") - 70.0).abs() < 1e-9);
+    let full = |count: u32| {
+        let night = night.replace("count = 2", &format!("count = {count}"));
+        figure(&of(&build(FLAT, &format!("{BED}{night}"))), "berth_taken", "berth `bed` in state `night`")
+            .quantity
+            .si()
+    };
+    assert!((full(2) - 1.0).abs() < 1e-12 && (full(3) - 1.5).abs() < 1e-12, "it is for two");
+    let for_nobody = of(&build(FLAT, &format!("{}{night}", BED.replace("people = 2", "people = 0"))));
+    let missing = missing(&for_nobody, "berth_taken", "berth `bed` in state `night`");
+    assert_eq!(missing.what, "a berth for anybody: berth `bed` is for nobody");
     let empty = of(&build(FLAT, &format!("{BED}{}", night.replace("count = 2", "count = 0"))));
     assert!(!empty.iter().any(|working| working.key == "area_per_person"));
+}
+
+/// Nobody has said how it stands at night: whether there are ways out is then not known.
+#[test]
+fn a_bed_and_no_night() {
+    let all = of(&build(FLAT, BED));
+    for key in ["ways_out", "second_path", "door_path"] {
+        assert_eq!(missing(&all, key, "berth `bed`").what, "a state in camp, in which people sleep");
+    }
+    let nobody = of(&build(FLAT, ""));
+    assert!(!nobody.iter().any(|working| working.key == "ways_out"));
 }
 
 #[test]
@@ -180,4 +211,11 @@ at = { front = "10 in", floor = "1 in" }
     assert_eq!(missing(&mute, "smoke_alarms", "the build").what, "`senses` of item `alarm`");
     let unsaid = of(&build(FLAT, &more.replace("exit = true\n", "")));
     assert_eq!(missing(&unsaid, "exits", "the build").what, "`exit` of opening `door`");
+    for key in ["can_lock_in", "opens_from_inside", "clear_least"] {
+        assert_eq!(missing(&unsaid, key, "opening `door`").what, "`exit` of opening `door`");
+        // Without a bed there need be no door; with one, that none is drawn is no proof that there is none.
+        assert!(!bare.iter().any(|working| working.key == key));
+        let undrawn = of(&build(FLAT, BED));
+        assert_eq!(missing(&undrawn, key, "the build").what, "the doors, windows and hatches of the trailer");
+    }
 }

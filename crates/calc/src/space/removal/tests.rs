@@ -3,7 +3,7 @@ use proptest::prelude::*;
 
 use super::{Pose, TOUCH};
 use crate::space::trial::{FLAT, ROUND, WEDGE, build, in_metric, mirrored, read, spec, value};
-use crate::space::workings::tests::{figure, flag, missing, of, one};
+use crate::space::workings::tests::{figure, flag, list, missing, of, one};
 use crate::working::Outcome;
 
 fn door(zone: &str, clear: &str, at: &str) -> String {
@@ -93,11 +93,51 @@ fn past_what_stands_in_the_way() {
     let all = of(&build(FLAT, &format!("{galley}{rear}{}", wardrobe(48.2, OUT))));
     assert!(!flag(&all, "comes_out", "item `galley`"));
     assert!(flag(&all, "comes_out_last", "item `galley`"), "once the wardrobe is out");
+    assert_eq!(list(&all, "comes_out_after", "item `galley`"), ["item `wardrobe`"]);
+    // What can be taken out and is not in the way may stay.
+    let chest = module("chest", "10 10 10", "front = \"0 in\", left = \"0 in\"", OUT);
+    let all = of(&build(FLAT, &format!("{galley}{rear}{chest}{}", wardrobe(48.2, OUT))));
+    assert_eq!(list(&all, "comes_out_after", "item `galley`"), ["item `wardrobe`"]);
+    assert!(
+        !all.iter().any(|one| one.key == "comes_out_after" && one.of == "item `chest`"),
+        "it comes out first"
+    );
     // High above it hangs what it passes under; a shelf that it stands on is no obstacle.
     let shelf = module("shelf", "60 70 2", "front = \"70 in\", left = \"1 in\", floor = \"40 in\"", "");
     assert!(comes_out(FLAT, &format!("{galley}{rear}{shelf}")));
     let low = shelf.replace("floor = \"40 in\"", "floor = \"30 in\"");
     assert!(!comes_out(FLAT, &format!("{galley}{rear}{low}")));
+}
+
+/// Over a bed whose top is 20 in up: what one person lifts goes over it, what is heavier does not.
+#[test]
+fn lifted_over_a_bed() {
+    let galley = |mass: &str| {
+        module("galley", "20 40 30", "front = \"10 in\", centre = \"0 in\"", OUT).replace("102 lb", mass)
+    };
+    let deck = module("deck", "60 72 6", "rear = \"0 in\", centre = \"0 in\", floor = \"14 in\"", "");
+    let rear = |clear: &str| door("rear door", clear, "centre = \"0 in\"");
+    assert!(comes_out(FLAT, &format!("{}{deck}{}", galley("51 lb"), rear("60 66"))));
+    assert!(
+        !comes_out(FLAT, &format!("{}{deck}{}", galley("51.1 lb"), rear("60 66"))),
+        "too heavy to lift over it"
+    );
+    // Its top is 50 in up then: as high as the door, or not.
+    assert!(comes_out(FLAT, &format!("{}{deck}{}", galley("51 lb"), rear("60 50"))));
+    assert!(!comes_out(FLAT, &format!("{}{deck}{}", galley("51 lb"), rear("60 49.9"))));
+    // A shelf over the galley keeps it down, one behind it as well; one that hangs higher does neither.
+    let shelf = |front: u32, floor: u32| {
+        let at = format!("front = \"{front} in\", centre = \"0 in\", floor = \"{floor} in\"");
+        module("shelf", "20 70 2", &at, "")
+    };
+    for (front, floor, out) in [(10, 40, false), (10, 50, true), (80, 40, false), (80, 50, true)] {
+        let found =
+            comes_out(FLAT, &format!("{}{deck}{}{}", galley("51 lb"), rear("60 66"), shelf(front, floor)));
+        assert_eq!(found, out, "a shelf at {front} in, {floor} in up");
+    }
+    let unweighed = galley("51 lb").replace("mass = \"51 lb\"\n", "");
+    let all = of(&build(FLAT, &format!("{unweighed}{deck}{}", rear("60 66"))));
+    assert_eq!(missing(&all, "comes_out", "item `galley`").what, "`mass` of item `galley`");
 }
 
 #[test]

@@ -108,6 +108,34 @@ fn a_door_against_the_wall_and_one_in_the_nose() {
     assert!((beyond(WEDGE, "front = \"-4 in\", centre = \"0 in\"", front) - 1.0).abs() < 1e-9);
 }
 
+/// A kitchen at the rear door: its drawers go out by the doorway, and through the wall where the doorway is narrower.
+#[test]
+fn a_drawer_that_goes_out_by_a_door() {
+    let swing = "kind = \"drawer\", side = \"rear\", reach = \"16 in\", start = \"2 in\", width = \"16 in\", floor = \"24 in\", height = \"6 in\"";
+    let part = module(
+        "galley",
+        "20 20 36",
+        "rear = \"0 in\", centre = \"0 in\"",
+        &format!("swings = [{{ name = \"it\", {swing} }}]"),
+    );
+    let beyond = |width: u32| {
+        let door = format!(
+            "\n[[opening]]\ntag = \"rear\"\nzone = \"rear door\"\nsort = \"door\"\nwidth = \"{width} in\"\nheight = \"66 in\"\nat = {{ centre = \"0 in\", floor = \"0 in\" }}\n"
+        );
+        value(
+            &figure(
+                &of(&build(FLAT, &format!("{part}{door}"))),
+                "swings_beyond",
+                "drawer `it` of item `galley`",
+            ),
+            "in",
+        )
+    };
+    // 20 in wide on the centreline, the drawer lies from 8 in left of it to 8 in right.
+    assert!(beyond(16) < 0.0, "it goes out by the door");
+    assert!((beyond(15) - 16.0).abs() < 1e-9, "it meets the wall");
+}
+
 #[test]
 fn beds_that_fold() {
     let bed = |way: &str| {

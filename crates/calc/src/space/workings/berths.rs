@@ -1,6 +1,6 @@
 //! Figures of berths, and of the ways from each to each way out at night.
 
-use pintle_quantity::Dimension;
+use pintle_quantity::{Dimension, Quantity};
 use pintle_spec::field::Field;
 use pintle_spec::schema::assume::{self, space};
 use pintle_spec::schema::kinds::berth;
@@ -12,8 +12,8 @@ use crate::figure::Figure;
 use crate::origin::Origin;
 use crate::space::aisle::{Floor, budget};
 use crate::space::berths::{
-    Measures, Sleeper, berth_length, berth_width, fall_height, gap_to_burner, headroom_over, nights,
-    people_in, sleepers,
+    Measures, Sleeper, berth_length, berth_width, fall_height, gap_to_bedding, gap_to_burner, headroom_over,
+    nights, people_in, sleepers,
 };
 use crate::space::budget::Budget;
 use crate::space::{alike, berths_inside, given, of_places};
@@ -30,6 +30,13 @@ pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
     let mut all = Vec::new();
     for (at, body) in build.of_table(pintle_spec::Table::Berth) {
         all.extend(measures(build, at, body));
+    }
+    all.extend(beside_burners(build));
+    for state in nights(build) {
+        all.extend(taken(build, state));
+    }
+    if nights(build).next().is_none() {
+        all.extend(without_a_night(build));
     }
     let budget = budget();
     for (at, state) in nights(build).enumerate() {
@@ -81,6 +88,63 @@ fn measures(build: &Build, at: usize, body: &Item) -> Vec<Working> {
         work.step("u", "share", "P / R", Ok(p.over(&r).as_share()), Origin::derived("definition"))
     }));
     all
+}
+
+/// Where no state is one in which people sleep, it is not known how they get out of the berths inside.
+fn without_a_night(build: &Build) -> Vec<Working> {
+    let inside =
+        |at: usize| berths_inside(build).map_or(true, |berths| berths.iter().any(|(berth, _)| *berth == at));
+    let berths =
+        build.of_table(Table::Berth).filter(|(at, body)| !matches!(body.zone, Zone::Tent(_)) && inside(*at));
+    let figures = |(_, body): (usize, &Item)| {
+        let missing = Missing::new(
+            "a state in camp, in which people sleep",
+            Some(body.tag.span),
+            "add it as [[state]] with `use = \"camp\"`",
+        );
+        [("ways_out", WAYS), ("second_path", SECOND), ("door_path", TO_DOOR)].map(|(key, says)| {
+            Working::of(TOPIC, key, body.called(), says, |_| Err::<Figure, _>(missing.clone()))
+        })
+    };
+    berths.flat_map(figures).collect()
+}
+
+/// How many lie in each berth in a state, of those it is for.
+fn taken(build: &Build, state: &State) -> Vec<Working> {
+    let lying = state.people.iter().filter_map(|(at, count)| {
+        let body = build.items.get(*at)?;
+        let of = format!("{} in state `{}`", body.called(), state.name.value);
+        let count = f64::from(count.value);
+        Some(Working::of(TOPIC, "berth_taken", of, "people who lie in it, of those it is for", |work| {
+            let number = |n: f64| Figure::constant(Quantity::from_si(n, Dimension::NONE));
+            let n = work.step("n", "people who lie in it", "", Ok(number(count)), Origin::WRITTEN)?;
+            let places = match body.record.need_count(&berth::PEOPLE)?.value {
+                0 => Err(Missing::new(
+                    format!("a berth for anybody: {} is for nobody", body.called()),
+                    Some(body.tag.span),
+                    "give the number of people it is for",
+                )),
+                places => Ok(number(f64::from(places))),
+            };
+            let p = work.step("p", "people it is for", "", places, Origin::WRITTEN)?;
+            work.step("u", "share", "n / p", Ok(n.over(&p).as_share()), Origin::derived("definition"))
+        }))
+    });
+    lying.collect()
+}
+
+/// From each appliance that is used inside to the nearest berth inside, where anybody sleeps there.
+fn beside_burners(build: &Build) -> Vec<Working> {
+    if berths_inside(build).is_ok_and(|berths| berths.is_empty()) {
+        return Vec::new();
+    }
+    let burners = build.of_kind("appliance").filter_map(|(at, burner)| {
+        let gap = gap_to_bedding(build, at).transpose()?;
+        Some(Working::of(TOPIC, "bedding_gap", burner.called(), "least gap to a place to sleep", |work| {
+            work.step("d", "gap between the boxes", "", gap, GEOMETRY)
+        }))
+    });
+    burners.collect()
 }
 
 fn assumed(case: &Case<'_>, field: &'static Field, symbol: &'static str, work: &mut Work) -> Known<f64> {
@@ -138,6 +202,35 @@ fn night(case: &Case<'_>, state: &State, budget: &Budget) -> Vec<Working> {
 }
 
 const WAYS: &str = "ways out with a path that is wide enough";
+const SECOND: &str = "widest path to a second way out";
+const TO_DOOR: &str = "widest path to a door";
+
+/// The widest path to a door, and that to the second of all ways out.
+fn widest(case: &Case<'_>, of: &str, body: &Item, sleeper: &Sleeper) -> [Working; 2] {
+    let build = case.build;
+    let widths = |doors_only: bool| -> Known<Vec<f64>> {
+        let is_door = |at: usize| build.items.get(at).is_some_and(crate::space::exits::is_door);
+        let joins = sleeper.joins.iter().filter(|join| !doors_only || is_door(join.exit));
+        let mut widths = joins.map(super::super::berths::Join::width).collect::<Known<Vec<_>>>()?;
+        widths.sort_by(|one, other| other.total_cmp(one));
+        Ok(widths)
+    };
+    let path = |key, says, doors_only: bool, place: usize, none: &str| {
+        Working::of(TOPIC, key, of.to_owned(), says, |work: &mut Work| {
+            declared(case, work)?;
+            let Some(width) = widths(doors_only)?.get(place).copied() else {
+                return Ok(Outcome::None(none.to_owned()));
+            };
+            let width = of_places(width, Dimension::LENGTH, "in", build, &[body]);
+            work.step("w", "path", "", Ok(width), GEOMETRY).map(Outcome::from)
+        })
+        .warned(NIGHT)
+    };
+    [
+        path("door_path", TO_DOOR, true, 0, "no door is reckoned as a way out"),
+        path("second_path", SECOND, false, 1, "there are fewer than two ways out"),
+    ]
+}
 
 fn ways(case: &Case<'_>, state: &str, sleeper: &Sleeper) -> Vec<Working> {
     let build = case.build;
@@ -174,6 +267,7 @@ fn ways(case: &Case<'_>, state: &str, sleeper: &Sleeper) -> Vec<Working> {
             .warned(NIGHT),
         );
     }
+    all.extend(widest(case, &of, body, sleeper));
     let wide_enough = |work: &mut Work| {
         let least = declared(case, work)?.path;
         let mut named = Vec::new();

@@ -10,7 +10,7 @@ use crate::case::Case;
 use crate::origin::Origin;
 use crate::space::boxes::{Block, Hour, extent_at};
 use crate::space::budget::Budget;
-use crate::space::removal::{Grid, budget, door_slack, doors, way_out};
+use crate::space::removal::{Found, Grid, budget, door_slack, doors, others, out_before, way_out, way_over};
 use crate::space::{given, of_places};
 use crate::working::{Outcome, Work, Working};
 
@@ -60,7 +60,20 @@ fn taken_out(case: &Case<'_>, at: usize, item: &Item, budget: &Budget) -> Vec<Wo
             work.step("d", "room left", "max over doors of min(beside, above)", slack, GEOMETRY)
         },
     );
-    let found = grid(&mut Work::default()).and_then(|grid| way_out(build, at, grid, true, budget));
+    // What one person lifts is also lifted over a bed; of anything heavier nobody should be asked that.
+    let leaves = |gone: &[usize], work: &mut Work| -> Known<Option<Found>> {
+        let grid = grid(work)?;
+        let found = way_out(build, at, grid, gone, budget)?;
+        if found.is_some() {
+            return Ok(found);
+        }
+        let lift = work.assume("L", case, &assume::SPACE, &space::LIFT)?.quantity.si();
+        if given(&item.record, &item::MASS)?.quantity.si() > lift {
+            return Ok(None);
+        }
+        way_over(build, at, grid, gone, budget)
+    };
+    let found = leaves(&[], &mut Work::default());
     let out = found.clone();
     let mut all = vec![
         slack,
@@ -83,6 +96,9 @@ fn taken_out(case: &Case<'_>, at: usize, item: &Item, budget: &Budget) -> Vec<Wo
             all.push(Working::of(TOPIC, "comes_out_by", of(), "the door that it comes out by", |_| Ok(told)));
         }
         Ok(None) => {
+            let before = others(build, at);
+            let last = leaves(&before, &mut Work::default());
+            let comes_out = last.as_ref().is_ok_and(Option::is_some);
             all.push(
                 Working::of(
                     TOPIC,
@@ -90,12 +106,28 @@ fn taken_out(case: &Case<'_>, at: usize, item: &Item, budget: &Budget) -> Vec<Wo
                     of(),
                     "whether a way out was found with the other removable parts taken out before it",
                     |work| {
-                        let grid = grid(work)?;
-                        Ok(Outcome::Flag(way_out(build, at, grid, false, budget)?.is_some()))
+                        grid(work)?;
+                        Ok(Outcome::Flag(last?.is_some()))
                     },
                 )
                 .warned(TRIED),
             );
+            if comes_out {
+                all.push(Working::of(
+                    TOPIC,
+                    "comes_out_after",
+                    of(),
+                    "parts that are taken out before it",
+                    |work| {
+                        grid(work)?;
+                        let gone = out_before(before, |gone| {
+                            matches!(leaves(gone, &mut Work::default()), Ok(Some(_)))
+                        });
+                        let called = |at: usize| build.items.get(at).map(Item::called);
+                        Ok(Outcome::Texts(gone.into_iter().filter_map(called).collect()))
+                    },
+                ));
+            }
         }
         Err(_) => {}
     }

@@ -47,7 +47,7 @@ fn copies_of_given_things_cannot_be_set() {
 #[test]
 fn the_tools_own_functions_cannot_be_made_anew() {
     let mut bench = Bench::new();
-    for name in crate::scan::FUNCTIONS {
+    for name in crate::functions::names() {
         let said = format!("`{name}` is the tool's own function; call this one something else");
         at(&bench.refused(&format!("let a = 1;\n  fn {name}(x) {{ x }}")), 2, 3, &said);
         assert_eq!(bench.refused(&format!("private fn {name}(a, b) {{ a }}")).message, said);
@@ -58,7 +58,7 @@ fn the_tools_own_functions_cannot_be_made_anew() {
 #[test]
 fn every_function_in_the_list_is_there() {
     let mut bench = Bench::new();
-    for name in crate::scan::FUNCTIONS {
+    for name in crate::functions::names() {
         let message = bench.fails(&format!("{name}(#{{}}, #{{}}, #{{}}, #{{}}, #{{}});")).message;
         assert!(message.starts_with(&format!("`{name}` does not work on a map")), "{message}");
     }

@@ -232,6 +232,18 @@ fn what_is_kept_in_a_part_pulls_on_its_anchors() {
 }
 
 #[test]
+fn what_rides_loose_has_a_weight_and_nothing_that_holds_it() {
+    let found = Found::of(&part("module", "300 lb", "anchors = { loose = true }"));
+    assert_eq!(found.text("how_held"), "");
+    close(found.value("weight", "lb"), 300.0);
+    assert!(!found.has("strength_breaking", "item `it`"));
+    assert!(!found.has("pull_ahead_breaking", "item `it`"));
+    let held = Found::of(&part("module", "300 lb", &BOLTED.replace("count = 4", "count = 4\nloose = false")));
+    assert_eq!(held.text("how_held"), "bolts");
+    assert!(held.has("pull_ahead_breaking", "item `it`"));
+}
+
+#[test]
 fn what_is_not_said_is_missing() {
     let missing = |anchors: &str, key: &str| Found::of(&part("module", "300 lb", anchors)).missing(key);
     assert_eq!(missing("", "strength_breaking"), "`anchors` of item `it`");
