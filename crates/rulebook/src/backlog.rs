@@ -51,13 +51,16 @@ pub struct Entry {
     pub finds: Finds,
 }
 
+/// What a finding is on, by its path, and where that is listed.
+pub type Item = (String, Option<Span>);
+
 /// The list.
 #[derive(Debug, Clone, Default)]
 pub struct Backlog {
     /// The file's name.
     pub file: String,
     /// On what each entry finds something, sorted, each as often as it does; with its place.
-    pub entries: BTreeMap<Entry, Vec<(String, Option<Span>)>>,
+    pub entries: BTreeMap<Entry, Vec<Item>>,
 }
 
 /// Reads a backlog; what is wrong with it is in `problems`.
@@ -84,7 +87,7 @@ pub fn read_backlog(sources: &Sources, file: SourceId, problems: &mut Vec<Proble
 
 impl Backlog {
     /// The entries of one build.
-    pub(crate) fn of_build(&self, number: &str) -> Vec<(&Entry, &[(String, Option<Span>)])> {
+    pub(crate) fn of_build(&self, number: &str) -> Vec<(&Entry, &[Item])> {
         let of = self.entries.iter().filter(|(entry, _)| entry.build == number);
         of.map(|(entry, items)| (entry, items.as_slice())).collect()
     }

@@ -32,7 +32,7 @@ mod waiver;
 
 pub(crate) use rulebook::set_twice;
 
-pub use backlog::{Backlog, Entry, Finds, read_backlog};
+pub use backlog::{Backlog, Entry, Finds, Item, read_backlog};
 pub use judge::{Detail, Judge};
 pub use kept::Kept;
 pub use pack::{PackFiles, builtin_packs, trial_bases};
