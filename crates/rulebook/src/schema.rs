@@ -131,7 +131,7 @@ pub(crate) mod settings {
         SHOP = "shop": Text; "the shop's name"
         HOLD = "hold": Word(&["advice", "minor", "major", "critical"]); "the grade at or above which a build is stopped; major when not given"
         STOCK = "stock": Texts; "folders of the stock list, from here; `stock` when not given"
-        PACKS = "packs": Texts; "packs in use: built-in ones by name, the shop's own as a folder such as `./rules/ours`; all built-in ones when not given"
+        PACKS = "packs": Texts; "packs in use: built-in ones by name or all of them as `built-in`, the shop's own as a folder such as `./rules/ours`; all built-in ones when not given"
         PLACES = "places": Texts; "where its trailers are registered and towed, for builds that do not say"
         LIMITS = "limit": Tables(&super::limit_override::SCHEMA); "limits of the shop's own"
         GRADES = "grade": Tables(&super::grade_override::SCHEMA); "grades of the shop's own"
