@@ -137,7 +137,7 @@ impl Shop {
                 reason: "the two long wheelbases were light at ten".to_owned(),
                 was: "10 %".to_owned(),
                 span: Some(least),
-                chain: self.chain(least),
+                chain: Self::chain(least),
             }),
             verdict: Verdict::Fault,
             accepted: None,
@@ -172,7 +172,7 @@ impl Shop {
     }
 
     /// Who set the least tongue share, one after the other.
-    fn chain(&self, least: Span) -> Arc<[Setting]> {
+    fn chain(least: Span) -> Arc<[Setting]> {
         let setting = |file: &str, value: &str, reason: &str, span| Setting {
             file: file.to_owned(),
             value: value.to_owned(),
