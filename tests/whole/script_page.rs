@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use pintle_calc::topics;
 use pintle_script::{FUNCTIONS, Section, comes_to, sections};
 
-use crate::tool::top;
+use crate::tool::{demo_shop, pintle_in, top};
 
 const PAGE: &str = "docs/src/script-reference.md";
 
@@ -115,4 +115,50 @@ fn the_page_has_every_figure_every_function_and_a_section_for_every_kind() {
             assert!(page.contains(&format!("\n| `{}` |", property.name)), "{word}.{}", property.name);
         }
     }
+}
+
+const RULE: &str = r#"title  = "a part too heavy to lift"
+why    = "Two people carry it."
+judges = "item"
+grade  = "minor"
+from   = "design"
+
+[limit.most]
+value = "100 lb"
+basis = "shop"
+
+[[source]]
+basis = "shop"
+says  = "what two of us lift"
+
+[[trial]]
+name   = "as drawn"
+base   = "sound-6x12-round"
+expect = "pass"
+"#;
+
+/// The page shows how errors of a script look: its script, and what the tool says of it.
+#[test]
+fn the_errors_in_the_book_are_real() {
+    let book = top().join("docs/src/rules.md");
+    let page = std::fs::read_to_string(&book).unwrap();
+    let (before, rest) = page.split_once("```rhai\n").unwrap();
+    let (script, rest) = rest.split_once("```\n").unwrap();
+    let (between, rest) = rest.split_once("```text\n").unwrap();
+    let (shown, after) = rest.split_once("\n```\n").unwrap();
+    let shop = demo_shop();
+    let pack = shop.path().join("rules/ours");
+    std::fs::create_dir_all(&pack).unwrap();
+    std::fs::write(shop.path().join("pintle.toml"), "packs = [\"./rules/ours\"]\n").unwrap();
+    std::fs::write(pack.join("too-heavy.toml"), RULE).unwrap();
+    std::fs::write(pack.join("too-heavy.rhai"), script).unwrap();
+    let ran = pintle_in(shop.path(), &["trial"]);
+    assert_eq!(ran.code, 2, "{}", ran.out);
+    let said = format!("$ pintle trial\n{}", ran.out.trim_end());
+    if std::env::var_os("PINTLE_WRITE_PAGES").is_some() {
+        let page = format!("{before}```rhai\n{script}```\n{between}```text\n{said}\n```\n{after}");
+        std::fs::write(&book, page).unwrap();
+        return;
+    }
+    assert_eq!(shown, said, "run this test with PINTLE_WRITE_PAGES=1");
 }
