@@ -137,3 +137,30 @@ fn other_uses_of_any_sort() {
         }
     }
 }
+
+/// What a function of the script's own sees, and what it can change.
+#[test]
+fn functions_of_the_scripts_own() {
+    let mut bench = Bench::new();
+    for (before, usage) in [
+        ("const K = 3; fn f() { K + 1 }", "f()"),
+        ("let k = 3; fn f() { k + 1 }", "f()"),
+        ("fn f() { state.gross }", "f()"),
+        ("fn f(state) { state.gross }", "f(state)"),
+        ("fn f(state) { state.gros }", "f(state)"),
+        ("fn f(a) { a + 1 }", "f(state.gross)"),
+        ("fn f(a) { a + 1 }", "f(1)"),
+        ("fn f(a) { a.push(state); a } let l = [];", "f(l)"),
+        ("fn f(x) { this.push(x); } let l = [1];", "{ l.f(state); l[1].gross }"),
+        ("fn f() { this + 1 }", "state.gross.f()"),
+        ("fn f(a, b) { a }", "f(1)"),
+        ("fn f(a) { if a > limit.most { return a; } a }", "f(state.gross)"),
+        ("fn f(a, m) { if a > m { return a; } 1 }", "f(state.gross, limit.most) > limit.most"),
+    ] {
+        let text = format!("require(true, \"fine\"); {before} let asked = {usage};");
+        let refused = bench.checked("road state", &text);
+        let judged = bench.judge_a("road state", &text);
+        let failed = judged.map_or(true, |judgement| matches!(judgement.end, End::Failed { .. }));
+        assert!(refused.is_empty() || failed, "{text} runs, and is refused: {refused:?}");
+    }
+}
