@@ -14,10 +14,10 @@ fn bare() -> String {
 
 /// Two rules in a pack: a sound one, and one with this script.
 fn beside(script: &str) -> Vec<PackFiles> {
-    let mut packs = pack(DATA, SCRIPT);
-    let bad = pack(&bare(), script).remove(0).files.into_iter();
-    packs[0].files.extend(bad.map(|(name, bytes)| (name.replace("trial-rule", "bad-rule"), bytes)));
-    packs
+    let sound = pack(DATA, SCRIPT).into_iter().flat_map(|pack| pack.files);
+    let bad = pack(&bare(), script).into_iter().flat_map(|pack| pack.files);
+    let bad = bad.map(|(name, bytes)| (name.replace("trial-rule", "bad-rule"), bytes));
+    vec![PackFiles { name: "own".to_owned(), builtin: false, files: sound.chain(bad).collect() }]
 }
 
 /// The verdicts of both rules on the states of the reference build: the bad one's first.
