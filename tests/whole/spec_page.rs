@@ -29,7 +29,7 @@ fn the_page_has_every_field() {
 /// Fields that the page tells in words of its own, or as headings.
 const TOLD: &[&str] = &[
     "build", "trailer", "tow", "people", "item", "tank", "locker", "bulkhead", "berth", "vent", "opening",
-    "load", "either", "gas", "electric", "water", "record", "assume", "state", "part",
+    "load", "either", "gas", "electric", "water", "quote", "record", "assume", "state", "part",
     // Topics of `[assume]`, each with a table.
     "space", "roof", "anchor", "air", "road", "sway", "scale",
 ];

@@ -69,6 +69,8 @@ pub struct Sort {
     pub gives: Gives,
     /// What it is, in a few words.
     pub says: &'static str,
+    /// Whether it is worked out for each place that a build or its shop names.
+    pub by_place: bool,
 }
 
 impl Sort {
@@ -84,7 +86,12 @@ impl Sort {
 }
 
 const fn sort(name: &'static str, gives: Gives, says: &'static str) -> Sort {
-    Sort { name, gives, says }
+    Sort { name, gives, says, by_place: false }
+}
+
+/// One that goes by the place.
+const fn placed(name: &'static str, gives: Gives, says: &'static str) -> Sort {
+    Sort { name, gives, says, by_place: true }
 }
 
 /// A topic.
@@ -124,7 +131,11 @@ impl Topic {
 
 fn agrees(sort: &Sort, working: &Working) -> bool {
     let outcome = working.outcome.as_ref();
-    sort.says == working.says && outcome.ok().is_none_or(|outcome| sort.gives.fits(outcome))
+    // Where no place is named, the build stands in for it.
+    let placed = working.of.starts_with("place `");
+    sort.says == working.says
+        && (sort.by_place || !placed)
+        && outcome.ok().is_none_or(|outcome| sort.gives.fits(outcome))
 }
 
 /// All topics, in the order of a walk round the trailer.

@@ -66,9 +66,9 @@ fn guessed_share(work: &mut Work, guesses: &[&Body], weights: &std::rc::Rc<Weigh
     if guesses.is_empty() {
         return Ok(Figure::constant(Quantity::share(0.0)));
     }
-    let guessed = sum(pintle_quantity::Dimension::MASS, guesses.iter().map(|body| body.mass()));
-    let guessed = work.step("g", "of it guessed", "Σ m", guessed, Origin::derived("sum"))?;
-    work.step("", "share", "g / W", Ok(guessed.over(&gross).as_share()), Origin::derived("definition"))
+    let part = sum(pintle_quantity::Dimension::MASS, guesses.iter().map(|body| body.mass()));
+    let part = work.step("g", "of it guessed", "Σ m", part, Origin::derived("sum"))?;
+    work.step("", "share", "g / W", Ok(part.over(&gross).as_share()), Origin::derived("definition"))
 }
 
 /// Whether it is for some state to say that a part is used at all.

@@ -1,8 +1,8 @@
 //! All that was found on one spec, and the counts over many.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use crate::{Grade, Problem, Reading, Remedies, Stage, Verdict};
+use crate::{Accepted, Grade, Problem, Reading, Remedies, Stage, Verdict};
 
 /// All that was found on one spec.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -23,6 +23,14 @@ pub struct Inspection {
     pub remedies: Option<Remedies>,
     /// What is wrong with the file itself. A spec with problems has no readings.
     pub problems: Vec<Problem>,
+    /// Waivers of the rulebook that accept a fault of it, by number.
+    pub waivers_used: BTreeSet<usize>,
+    /// Waivers of the rulebook for any build whose rule could not be judged here, by number.
+    pub waivers_waiting: BTreeSet<usize>,
+    /// The files that a rulebook is put together from, where it is of one.
+    pub layers: Vec<String>,
+    /// Whether it is of a shop's rulebook as a whole, and `spec` its file, rather than of a spec.
+    pub of_rulebook: bool,
 }
 
 impl Inspection {
@@ -41,32 +49,42 @@ pub struct Tally {
     pub unreadable: usize,
     /// Problems of files.
     pub problems: usize,
-    /// Readings by verdict and grade.
+    /// Readings by verdict and grade, but for those that are waived or in the backlog.
     pub readings: BTreeMap<(Verdict, Grade), usize>,
+    /// Waived findings by grade.
+    pub waived: BTreeMap<Grade, usize>,
+    /// Findings of the backlog by grade.
+    pub backlog: BTreeMap<Grade, usize>,
 }
 
 impl Tally {
     /// Adds one inspection.
     pub fn add(&mut self, inspection: &Inspection) {
-        self.specs += 1;
+        self.specs += usize::from(!inspection.of_rulebook);
         self.unreadable += usize::from(!inspection.problems.is_empty());
         self.problems += inspection.problems.len();
         for reading in &inspection.readings {
-            *self.readings.entry((reading.verdict, reading.grade())).or_default() += 1;
+            let grade = reading.grade();
+            let counted = match reading.accepted {
+                None => self.readings.entry((reading.verdict, grade)).or_default(),
+                Some(Accepted::Waived(_)) => self.waived.entry(grade).or_default(),
+                Some(Accepted::Backlog(_)) => self.backlog.entry(grade).or_default(),
+            };
+            *counted += 1;
         }
     }
 
     /// Readings in all.
     pub fn all_readings(&self) -> usize {
-        self.readings.values().sum()
+        self.readings.values().chain(self.waived.values()).chain(self.backlog.values()).sum()
     }
 
-    /// Readings with a verdict, at any grade.
+    /// Readings with a verdict, at any grade, that nobody has accepted.
     pub fn with(&self, verdict: Verdict) -> usize {
         self.readings.iter().filter(|((found, _), _)| *found == verdict).map(|(_, count)| count).sum()
     }
 
-    /// Readings with a verdict at or above a grade.
+    /// Readings with a verdict at or above a grade that nobody has accepted.
     pub fn at_or_above(&self, verdict: Verdict, grade: Grade) -> usize {
         let counts = self.readings.iter();
         counts.filter(|((found, at), _)| *found == verdict && *at >= grade).map(|(_, count)| count).sum()

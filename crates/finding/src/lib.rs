@@ -4,6 +4,7 @@
 //! rules. Nothing here renders, colours or prints; `pintle-report` does. Start from [`Reading`], [`Inspection`]
 //! and [`Problem`].
 
+mod accepted;
 mod grade;
 mod inspection;
 mod label;
@@ -12,9 +13,10 @@ mod reading;
 mod remedy;
 mod sentence;
 
+pub use accepted::{Accepted, Listed, Waived, WaiverKind};
 pub use grade::{Basis, Grade, Stage, Verdict};
 pub use inspection::{Inspection, Tally};
 pub use label::{Contribution, Input, Label, Role};
 pub use problem::{Problem, nearest};
-pub use reading::{Bound, Citation, FIGURE, Margin, Reading, Rule, SetBy, Subject};
+pub use reading::{Bound, Citation, FIGURE, Margin, Reading, Rule, SetBy, Setting, Subject};
 pub use remedy::{But, Change, Cleared, Cost, Remedies, Remedy, Sought, Written};

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use pintle_quantity::Quantity;
 use pintle_source::Span;
 
-use crate::{Basis, Contribution, Grade, Input, Label, Stage, Verdict};
+use crate::{Accepted, Basis, Contribution, Grade, Input, Label, Stage, Verdict};
 
 /// The facts of a rule that every one of its readings shares.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,8 +22,12 @@ pub struct Rule {
     pub grade_set_by: Option<SetBy>,
     /// Judged from this stage on.
     pub from: Stage,
+    /// Who set the stage, when that is not the rule itself.
+    pub from_set_by: Option<SetBy>,
     /// What the rule rests on.
     pub citations: Vec<Citation>,
+    /// Whether it is one of the tool's own, on the rulebook rather than on a trailer.
+    pub kept: bool,
 }
 
 /// A text, a habit or a memory that a rule rests on.
@@ -40,7 +44,7 @@ pub struct Citation {
 }
 
 /// Which file set a value in force, and why.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct SetBy {
     /// The file's name.
     pub file: String,
@@ -50,6 +54,44 @@ pub struct SetBy {
     pub was: String,
     /// Where it stands.
     pub span: Option<Span>,
+    /// Every file that set it, from the rule itself to the one in force.
+    pub chain: Arc<[Setting]>,
+}
+
+/// One file's setting of a value.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Setting {
+    /// The file's name.
+    pub file: String,
+    /// The value, in words.
+    pub value: String,
+    /// The value itself, where it is a quantity.
+    pub quantity: Option<Quantity>,
+    /// The author's reason; what a reader should know of it, where it is the rule's own.
+    pub reason: Option<String>,
+    /// Where it stands.
+    pub span: Option<Span>,
+}
+
+impl SetBy {
+    /// A setting over whatever set the value before: `own` is the rule's own, where nobody did.
+    pub fn over(under: Option<&Self>, own: impl FnOnce() -> Setting, setting: Setting) -> Self {
+        let mut chain = under.map_or_else(|| vec![own()], |under| under.chain.to_vec());
+        let was = chain.last().map(|last| last.value.clone()).unwrap_or_default();
+        chain.push(setting.clone());
+        Self {
+            file: setting.file,
+            reason: setting.reason.unwrap_or_default(),
+            was,
+            span: setting.span,
+            chain: chain.into(),
+        }
+    }
+
+    /// The value that the rule itself has, in words.
+    pub fn own(&self) -> &str {
+        self.chain.first().map_or(self.was.as_str(), |first| first.value.as_str())
+    }
 }
 
 /// What was judged: one state, item, vent, or the build.
@@ -110,6 +152,8 @@ pub struct Reading {
     pub rule: Arc<Rule>,
     /// What was judged.
     pub subject: Subject,
+    /// What waivers and the backlog call the subject, such as `item.galley`, `state.homeward` or `build`.
+    pub path: String,
     /// What was measured, such as "tongue share"; empty where nothing was.
     pub what: String,
     /// The value measured.
@@ -124,6 +168,8 @@ pub struct Reading {
     pub limit_set_by: Option<SetBy>,
     /// The verdict.
     pub verdict: Verdict,
+    /// What the finding is accepted by, where it is: it then stops no build.
+    pub accepted: Option<Accepted>,
     /// Why it does not apply, what is missing, or how the rule failed.
     pub reason: Option<String>,
     /// What would put it right, in words.
@@ -142,6 +188,11 @@ impl Reading {
     /// The grade this finding counts at.
     pub fn grade(&self) -> Grade {
         self.rule.grade
+    }
+
+    /// Whether it is a finding at or above a grade that nobody has accepted.
+    pub fn holds(&self, hold: Grade) -> bool {
+        self.verdict.is_finding() && self.accepted.is_none() && self.grade() >= hold
     }
 
     /// How far inside the limit the value lies. For a band, the nearer end counts.

@@ -2,7 +2,8 @@
 
 use camino::Utf8PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
-use pintle_finding::Grade;
+use jiff::civil::Date;
+use pintle_finding::{Basis, Grade, Stage};
 use pintle_quantity::Units;
 
 /// Inspects build specs of camping trailers against a rulebook, and says what is wrong, where, by how much, and
@@ -27,6 +28,9 @@ pub(crate) struct Call {
     /// The rulebook to use, in place of the pintle.toml nearest above each spec.
     #[arg(long, global = true, value_name = "FILE")]
     pub(crate) rulebook: Option<Utf8PathBuf>,
+    /// The day on which waivers are judged, such as 2026-12-31; today when not given.
+    #[arg(long, global = true, value_parser = day, value_name = "DAY")]
+    pub(crate) date: Option<Date>,
 }
 
 /// What to do.
@@ -46,6 +50,67 @@ pub(crate) enum Command {
     Explain(Explain),
     /// Run the rules' own trials.
     Trial(Trial),
+    /// List the rules in use, all or those of a pack, grade, stage, basis, place or source.
+    Rules(Rules),
+    /// Write the files of a new pack or rule, which pass their trials at once.
+    New(New),
+    /// Keep the list of findings that were there when an old collection of specs was taken in.
+    Backlog(Backlog),
+}
+
+/// `pintle new`.
+#[derive(Debug, Args)]
+pub(crate) struct New {
+    /// What to make.
+    #[command(subcommand)]
+    pub(crate) what: NewWhat,
+    /// A folder of the shop that it is made in; the current folder when not given.
+    #[arg(long, global = true, default_value = ".", value_name = "PATH")]
+    pub(crate) at: Utf8PathBuf,
+}
+
+/// What to make.
+#[derive(Debug, Subcommand)]
+pub(crate) enum NewWhat {
+    /// A folder of rules under `rules`, with one rule to begin with, named in pintle.toml.
+    Pack {
+        /// Its name: small letters, digits and hyphens.
+        name: String,
+    },
+    /// A rule in a pack of the shop's own.
+    Rule {
+        /// Its id, `pack/rule`.
+        id: String,
+    },
+}
+
+/// `pintle rules`. A rule is listed when everything that is asked is true of it.
+#[derive(Debug, Args)]
+pub(crate) struct Rules {
+    /// Packs or rules; all when none is given.
+    #[arg(value_name = "PACK")]
+    pub(crate) wanted: Vec<String>,
+    /// Of a grade in force.
+    #[arg(long, value_parser = grade, value_name = "GRADE")]
+    pub(crate) grade: Option<Grade>,
+    /// Judged at a stage: from that stage on or from an earlier one.
+    #[arg(long, value_parser = stage, value_name = "STAGE")]
+    pub(crate) stage: Option<Stage>,
+    /// With a limit or a source of a basis: published, "common practice", shop or memory.
+    #[arg(long, value_parser = basis, value_name = "BASIS")]
+    pub(crate) basis: Option<Basis>,
+    /// That go by the place where a trailer is registered or towed, with what that place asks, such as us-tx.
+    #[arg(long, value_name = "PLACE")]
+    pub(crate) place: Option<String>,
+    /// With a source whose text or words contain this, such as "49 CFR 393"; letters large or small.
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) source: Option<String>,
+    /// A spec or folder whose rulebook is meant; the current folder when not given.
+    #[arg(long, default_value = ".", value_name = "PATH")]
+    pub(crate) at: Utf8PathBuf,
+    /// How to list them: for people, one line a rule, or JSON.
+    #[arg(long, value_enum, default_value_t = Format::Human, value_name = "FORM")]
+    pub(crate) format: Format,
 }
 
 /// `pintle inspect`.
@@ -159,6 +224,50 @@ pub(crate) struct Explain {
     /// A spec or folder whose rulebook is meant; the current folder when not given.
     #[arg(long, default_value = ".", value_name = "PATH")]
     pub(crate) at: Utf8PathBuf,
+    /// How to report: for people, or JSON.
+    #[arg(long, value_enum, default_value_t = ExplainFormat::Human, value_name = "FORM")]
+    pub(crate) format: ExplainFormat,
+}
+
+/// How to explain.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum ExplainFormat {
+    /// For people.
+    Human,
+    /// JSON, with every setting of every limit, grade and stage.
+    Json,
+}
+
+/// `pintle backlog`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "The file is named in pintle.toml, as `backlog = \"backlog.toml\"`. It can only shrink. Faults \
+                        of rules that cannot be waived are never listed."
+)]
+pub(crate) struct Backlog {
+    /// What to do.
+    #[command(subcommand)]
+    pub(crate) what: BacklogCommand,
+}
+
+/// What to do with the backlog.
+#[derive(Debug, Subcommand)]
+pub(crate) enum BacklogCommand {
+    /// Write the list anew: all findings of the shop's specs that nobody has accepted. Refused where a list is there and
+    /// would grow.
+    Record(BacklogPlace),
+    /// Say what the list holds, and what of it is still found.
+    Show(BacklogPlace),
+    /// Take off the list what is no longer found.
+    Shrink(BacklogPlace),
+}
+
+/// Whose backlog.
+#[derive(Debug, Args)]
+pub(crate) struct BacklogPlace {
+    /// A spec or folder whose shop is meant.
+    #[arg(default_value = ".", value_name = "PATH")]
+    pub(crate) at: Utf8PathBuf,
 }
 
 /// `pintle trial`.
@@ -226,4 +335,16 @@ pub(crate) enum ColourChoice {
 
 fn grade(word: &str) -> Result<Grade, String> {
     Grade::from_word(word).ok_or_else(|| format!("the grades are {}", Grade::all_words().join(", ")))
+}
+
+fn stage(word: &str) -> Result<Stage, String> {
+    Stage::from_word(word).ok_or_else(|| format!("the stages are {}", Stage::all_words().join(", ")))
+}
+
+fn basis(word: &str) -> Result<Basis, String> {
+    Basis::from_word(word).ok_or_else(|| format!("the bases are {}", Basis::all_words().join(", ")))
+}
+
+fn day(text: &str) -> Result<Date, String> {
+    pintle_rulebook::day(text).ok_or_else(|| "write year, month and day, such as 2026-12-31".to_owned())
 }

@@ -5,6 +5,7 @@ mod sides;
 
 use std::sync::Arc;
 
+use jiff::civil::Date;
 use pintle_finding::{Grade, Inspection, Problem};
 use pintle_report::compare::{
     Changes, Comparison, RuleFacts, RulebookChange, RulebookFacts, Side, Tolerance, compare, human, json,
@@ -14,6 +15,7 @@ use pintle_rulebook::Detail;
 use pintle_source::Sources;
 
 use crate::call::{Call, Compare, CompareFormat};
+use crate::clock;
 use crate::crew::{Bench, work};
 use crate::exit::Exit;
 use crate::inspect::{Job, load};
@@ -49,11 +51,12 @@ pub(crate) fn run(call: &Call, call_to_compare: &Compare) -> Exit {
     let hold = hold(call_to_compare.hold, &pairs);
     let mut specs = Vec::new();
     let json = call_to_compare.format == CompareFormat::Json;
+    let day = clock::day(call);
     let detail = if json { Detail::Everything } else { Detail::Findings };
     work(
         &pairs,
         call_to_compare.threads,
-        |bench, pair| one(bench, pair, hold, detail),
+        |bench, pair| one(bench, pair, hold, (detail, day)),
         |done| specs.push(done),
     );
     let changes = Changes::new(hold, specs, rulebooks(&pairs), loose);
@@ -70,12 +73,12 @@ pub(crate) fn run(call: &Call, call_to_compare: &Compare) -> Exit {
 /// Problems of the shops' own files. Those of a shop that is on both sides are said once.
 fn of_shops(shops: &[Shops; 2]) -> Vec<(Vec<Problem>, Sources)> {
     let wrong: Vec<&Arc<Shop>> =
-        shops.iter().flat_map(Shops::all).filter(|shop| !shop.problems.is_empty()).collect();
+        shops.iter().flat_map(Shops::all).filter(|shop| !shop.own_problems().is_empty()).collect();
     let again = |at: usize, shop: &Shop| {
-        wrong.iter().take(at).any(|held| held.name == shop.name && held.problems == shop.problems)
+        wrong.iter().take(at).any(|held| held.name == shop.name && held.own_problems() == shop.own_problems())
     };
     let once = wrong.iter().enumerate().filter(|(at, shop)| !again(*at, shop));
-    once.map(|(_, shop)| (shop.problems.clone(), shop.sources.clone())).collect()
+    once.map(|(_, shop)| (shop.own_problems().to_vec(), shop.sources.clone())).collect()
 }
 
 /// The hold in force: the call's, or the strictest of the new versions' shops; of the old ones' where nothing is new.
@@ -89,11 +92,13 @@ fn hold(stated: Option<Grade>, pairs: &[Pair]) -> Grade {
         .unwrap_or(Grade::Major)
 }
 
-fn one<'j>(bench: &mut Bench<'j>, pair: &'j Pair, hold: Grade, detail: Detail) -> Comparison {
+fn one<'j>(bench: &mut Bench<'j>, pair: &'j Pair, hold: Grade, (detail, day): (Detail, Date)) -> Comparison {
     let mut side = |job: &'j Job| {
         let (sources, build, problems) = load(job);
         let inspection = match &build {
-            Some(build) => bench.judge(&job.shop, |judge| judge.inspect(build.clone(), &sources, detail)),
+            Some(build) => {
+                bench.judge(&job.shop, |judge| judge.inspect_on(day, build.clone(), &sources, detail))
+            }
             None => Inspection { spec: job.name(), problems, ..Inspection::default() },
         };
         Side { inspection, build, sources }

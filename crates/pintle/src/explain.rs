@@ -2,18 +2,21 @@
 
 use std::fmt::Write as _;
 
+use jiff::civil::Date;
 use pintle_calc::topics;
-use pintle_finding::{Problem, nearest};
+use pintle_finding::{Problem, SetBy, nearest};
 use pintle_quantity::Units;
+use pintle_report::explained::{self, Explained, LimitInForce, WaiverOf};
 use pintle_report::{human, safe, words};
 use pintle_rulebook::{Bound, Wanted};
-use pintle_source::Sources;
+use pintle_source::{Sources, Span};
 
-use crate::call::{Call, Explain, Figures, Format};
+use crate::call::{Call, Explain, ExplainFormat, Figures, Format};
+use crate::clock;
 use crate::exit::Exit;
 use crate::figures;
 use crate::print;
-use crate::shop::Shops;
+use crate::shop::{Shop, Shops};
 
 /// Runs the command.
 pub(crate) fn run(call: &Call, explain: &Explain) -> Exit {
@@ -23,11 +26,15 @@ pub(crate) fn run(call: &Call, explain: &Explain) -> Exit {
         print::out(&human::problems(&shop.problems, &shop.sources, &look));
         return Exit::Wrong;
     }
-    if let Some(bound) = shop.rulebook.rule(&explain.rule) {
-        print::out(&text(bound, &shop.sources));
+    if let Some(explained) = explained(&shop, &explain.rule, clock::day(call)) {
+        print::out(&match explain.format {
+            ExplainFormat::Human => text(&explained, shop.rulebook.rule(&explain.rule), &shop.sources),
+            ExplainFormat::Json => explained::json(&explained, &shop.sources, &look),
+        });
         return Exit::Released;
     }
-    let ids = || shop.rulebook.ids();
+    let kept = || shop.rulebook.kept.iter().map(|kept| kept.rule.id.as_str());
+    let ids = || shop.rulebook.ids().chain(kept());
     // A rule's name without its pack is taken for what it is.
     let by_name = ids().find(|id| id.rsplit('/').next() == Some(explain.rule.as_str()));
     // A topic, or a figure of one, is explained by how it came about in the builds there.
@@ -37,7 +44,10 @@ pub(crate) fn run(call: &Call, explain: &Explain) -> Exit {
         let figures = Figures {
             paths: vec![explain.at.clone()],
             topics: vec![explain.rule.clone()],
-            format: Format::Human,
+            format: match explain.format {
+                ExplainFormat::Human => Format::Human,
+                ExplainFormat::Json => Format::Json,
+            },
         };
         return figures::run(call, &figures);
     }
@@ -53,8 +63,56 @@ pub(crate) fn run(call: &Call, explain: &Explain) -> Exit {
     Exit::Wrong
 }
 
-fn text(bound: &Bound, sources: &Sources) -> String {
-    let rule = &bound.rule;
+/// A rule in force, be it in files or one of the tool's own, with the waivers of its faults.
+fn explained<'s>(shop: &'s Shop, id: &str, day: Date) -> Option<Explained<'s>> {
+    let rulebook = &shop.rulebook;
+    let waivers = rulebook.waivers.of_rule(id).map(|(_, waiver)| WaiverOf {
+        item: waiver.item.as_ref().map(|item| item.value.as_str()),
+        builds: waiver.builds.iter().map(|build| build.value.as_str()).collect(),
+        has_run_out: waiver.has_run_out(day),
+        allowed: waiver.allowed,
+        waived: &waiver.waived,
+    });
+    let waivers = waivers.collect();
+    if let Some(kept) = rulebook.kept.iter().find(|kept| kept.rule.id == id) {
+        return Some(Explained {
+            rule: &kept.rule,
+            judges: kept.judges,
+            waivable: false,
+            limits: Vec::new(),
+            waivers,
+            trials: Vec::new(),
+            files: Vec::new(),
+        });
+    }
+    let bound = rulebook.rule(id)?;
+    let limits = bound.limits.iter().map(|limit| LimitInForce {
+        name: &limit.name,
+        value: limit.value,
+        basis: limit.basis,
+        note: note(bound, &limit.name),
+        set_by: limit.set_by.as_ref(),
+        span: limit.span,
+    });
+    let trials = bound.file.trials.iter().map(|trial| (trial.name.value.as_str(), expected(trial.expect)));
+    let files = [bound.file.file, bound.file.script].map(|file| shop.sources.name(file));
+    Some(Explained {
+        rule: &bound.rule,
+        judges: bound.file.judges.word(),
+        waivable: bound.file.waivable,
+        limits: limits.collect(),
+        waivers,
+        trials: trials.collect(),
+        files: files.to_vec(),
+    })
+}
+
+fn note<'b>(bound: &'b Bound, name: &str) -> Option<&'b str> {
+    bound.file.limits.iter().find(|written| written.name == name)?.note.as_deref()
+}
+
+fn text(explained: &Explained<'_>, bound: Option<&Bound>, sources: &Sources) -> String {
+    let rule = explained.rule;
     let mut text = String::new();
     let mut line = |words: &str| {
         let _ = writeln!(text, "{}", safe::line(words));
@@ -62,62 +120,65 @@ fn text(bound: &Bound, sources: &Sources) -> String {
     line(&format!("{}: {}", rule.id, rule.title));
     line("");
     line(&format!("why      {}", rule.why));
-    line(&format!("judges   each {}", bound.file.judges.word()));
-    line(&format!("from     stage {} on", rule.from));
-    line(&match &rule.grade_set_by {
-        None => format!("grade    {}, as the rule says", rule.grade),
-        Some(set) => format!(
-            "grade    {}, set by {}: {} (the rule says {})",
-            rule.grade,
-            place(sources, set),
-            set.reason,
-            set.was
+    line(&format!("judges   each {}", explained.judges));
+    let set = |what: &str, value: &str, by: Option<&SetBy>| match by {
+        None => vec![format!("{what} {value}, as the rule says")],
+        Some(by) => with_chain(
+            sources,
+            by,
+            format!(
+                "{what} {value}, set by {}: {} (the rule says {})",
+                place(sources, &by.file, by.span),
+                by.reason,
+                by.own()
+            ),
         ),
-    });
-    line(&format!("waivable {}", if bound.file.waivable { "yes" } else { "no" }));
-    if bound.limits.is_empty() {
+    };
+    for words in set("from    ", &format!("stage {} on", rule.from), rule.from_set_by.as_ref()) {
+        // As the rule says is said of a grade; of a stage it goes without saying.
+        line(words.strip_suffix(", as the rule says").unwrap_or(&words));
+    }
+    set("grade   ", rule.grade.word(), rule.grade_set_by.as_ref()).iter().for_each(|words| line(words));
+    line(&format!("waivable {}", if explained.waivable { "yes" } else { "no" }));
+    if explained.limits.is_empty() && bound.is_some() {
         line("limit    none of its own: it judges against ratings stated in the spec or the stock list");
     }
-    for limit in &bound.limits {
-        let shown = limit.value.show(Units::AsWritten);
-        line(&match &limit.set_by {
-            None => format!(
-                "limit    {} = {shown} ({}), set by {}",
-                limit.name,
-                limit.basis,
-                sources.name(bound.file.file)
-            ),
-            Some(set) => {
-                format!(
-                    "limit    {} = {shown} ({}), set by {}: {} (the rule says {})",
-                    limit.name,
-                    limit.basis,
-                    place(sources, set),
-                    set.reason,
-                    set.was
-                )
+    for limit in &explained.limits {
+        let head =
+            format!("limit    {} = {} ({})", limit.name, limit.value.show(Units::AsWritten), limit.basis);
+        let lines = match limit.set_by {
+            None => {
+                let file = explained.files.first().copied().unwrap_or_default();
+                vec![format!("{head}, set by {file}")]
             }
-        });
-        let note = bound
-            .file
-            .limits
-            .iter()
-            .find(|written| written.name == limit.name)
-            .and_then(|written| written.note.as_ref());
-        if let Some(note) = note {
+            Some(by) => with_chain(
+                sources,
+                by,
+                format!(
+                    "{head}, set by {}: {} (the rule says {})",
+                    place(sources, &by.file, by.span),
+                    by.reason,
+                    by.own()
+                ),
+            ),
+        };
+        lines.iter().for_each(|words| line(words));
+        if let Some(note) = limit.note {
             line(&format!("         {note}"));
         }
+    }
+    for waiver in &explained.waivers {
+        waived(waiver, sources).iter().for_each(|words| line(words));
     }
     for citation in &rule.citations {
         line(&format!("source   {}", words::ground(citation)));
     }
+    let Some(bound) = bound else {
+        line("files    none: it is one of the tool's own rules, on the rulebook itself");
+        return text;
+    };
     for trial in &bound.file.trials {
-        let expect = match trial.expect {
-            Wanted::Pass => "passes",
-            Wanted::Fault => "is a fault",
-            Wanted::NotApplicable => "is not applicable",
-            Wanted::CannotJudge => "cannot be judged",
-        };
+        let expect = expected(trial.expect);
         line(&format!("trial    {}: {expect}", trial.name.value));
     }
     line(&format!("files    {} and {}", sources.name(bound.file.file), sources.name(bound.file.script)));
@@ -128,6 +189,55 @@ fn text(bound: &Bound, sources: &Sources) -> String {
     text
 }
 
-fn place(sources: &Sources, set: &pintle_finding::SetBy) -> String {
-    set.span.map_or(set.file.clone(), |span| format!("{}:{}", set.file, sources.locate(span).line))
+fn expected(wanted: Wanted) -> &'static str {
+    match wanted {
+        Wanted::Pass => "passes",
+        Wanted::Fault => "is a fault",
+        Wanted::NotApplicable => "is not applicable",
+        Wanted::CannotJudge => "cannot be judged",
+    }
+}
+
+/// Who set a value, and below it everybody who did, where that was more than one.
+fn with_chain(sources: &Sources, by: &SetBy, head: String) -> Vec<String> {
+    let mut lines = vec![head];
+    if by.chain.len() > 2 {
+        lines.extend(by.chain.iter().map(|setting| {
+            let reason = setting.reason.as_ref().map_or(String::new(), |reason| format!(": {reason}"));
+            format!("         - {}, {}{reason}", setting.value, place(sources, &setting.file, setting.span))
+        }));
+    }
+    lines
+}
+
+fn waived(waiver: &WaiverOf<'_>, sources: &Sources) -> Vec<String> {
+    let on = waiver.item.map_or("the build".to_owned(), |item| format!("`{item}`"));
+    let builds = match waiver.builds.as_slice() {
+        [] => String::new(),
+        builds => format!(" of {}", builds.join(", ")),
+    };
+    let held = waiver.waived;
+    let standing = match (waiver.allowed, waiver.has_run_out) {
+        (false, _) => ", which is not allowed",
+        (true, true) => ", which is past",
+        (true, false) => "",
+    };
+    let mut lines = vec![format!(
+        "waiver   {on}{builds}: {} by {} until {}{standing}, {}: {}",
+        held.kind.word(),
+        held.who,
+        held.until,
+        place(sources, &held.file, held.span),
+        held.reason
+    )];
+    if held.chain.len() > 1 {
+        lines.extend(held.chain.iter().map(|setting| {
+            format!("         - {}, {}", setting.value, place(sources, &setting.file, setting.span))
+        }));
+    }
+    lines
+}
+
+fn place(sources: &Sources, file: &str, span: Option<Span>) -> String {
+    span.map_or(file.to_owned(), |span| format!("{file}:{}", sources.locate(span).line))
 }

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use camino::{Utf8Path, Utf8PathBuf};
 use indicatif::{ProgressBar, ProgressStyle};
+use jiff::civil::Date;
 use pintle_finding::{Grade, Inspection, Problem, Remedies};
 use pintle_report::{Look, Summary, human, json, plain};
 use pintle_rulebook::{Detail, Judge, Workshop};
@@ -12,11 +13,13 @@ use pintle_source::{SourceId, Sources};
 use pintle_spec::{Build, check_own_of_build, read_build};
 
 use crate::call::{Call, Format, Inspect};
+use crate::clock;
 use crate::crew;
 use crate::exit::Exit;
 use crate::files::Root;
 use crate::print;
-use crate::shop::{Shop, Shops};
+use crate::round::{Rounds, closed};
+use crate::shop::{RULEBOOK, Shop, Shops, spec_of};
 
 /// More specs than this are reported plainly unless asked otherwise.
 const MOST_ANNOTATED: usize = 50;
@@ -54,24 +57,31 @@ pub(crate) fn run(call: &Call, inspect: &Inspect) -> Exit {
     let hold = hold(inspect.hold, &shops);
     let mut report =
         Report { format, look, summary: Summary::new(hold), kept: Vec::new(), loose: Vec::new() };
-    for shop in shops.all().filter(|shop| !shop.problems.is_empty()) {
-        report.loose(&shop.problems, &shop.sources);
+    for shop in shops.all() {
+        report.loose(shop.own_problems(), &shop.sources);
     }
     report.loose(&problems, &Sources::new());
     let bar = progress(jobs.len());
-    let (detail, look) = (detail(format), report.look);
+    let how = How { day: clock::day(call), detail: detail(format), format, remedies: inspect.remedies, look };
+    let mut rounds = Rounds::default();
+    let mut due = jobs.iter();
     crew::work(
         &jobs,
         inspect.threads,
-        |bench, job| {
-            bench.judge(&job.shop, |judge| judged(judge, job, detail, format, inspect.remedies, &look))
-        },
-        |done| {
+        |bench, job| bench.judge(&job.shop, |judge| judged(judge, job, how)),
+        |done: Done| {
+            if let Some(job) = due.next() {
+                rounds.add(&job.shop, &done.inspection);
+            }
             report.take(done);
             bar.inc(1);
         },
     );
     bar.finish_and_clear();
+    for (inspection, sources) in closed(rounds, &jobs, &mut shops, how.day) {
+        let text = written(&inspection, &sources, how);
+        report.take(Done { inspection, text, sources });
+    }
     report.close()
 }
 
@@ -98,7 +108,7 @@ pub(crate) fn jobs_to_print(paths: &[Utf8PathBuf], shops: &mut Shops, aside: &mu
     let (jobs, problems) = jobs(paths, shops);
     aside.say(&problems, &Sources::new());
     for shop in shops.all() {
-        aside.say(&shop.problems, &shop.sources);
+        aside.say(shop.own_problems(), &shop.sources);
     }
     if jobs.is_empty() {
         let problem = Problem::new("no-specs", "no spec is found");
@@ -119,6 +129,8 @@ pub(crate) fn jobs(paths: &[Utf8PathBuf], shops: &mut Shops) -> (Vec<Job>, Vec<P
                 let shop = shops.of(&file);
                 if is_spec(&file, &root, &shop) {
                     jobs.push(job(file, shop));
+                } else {
+                    problems.extend(stray(&file, &root, &shop));
                 }
             }
         } else {
@@ -132,7 +144,15 @@ pub(crate) fn jobs(paths: &[Utf8PathBuf], shops: &mut Shops) -> (Vec<Job>, Vec<P
 
 /// Whether a file in a folder is a spec rather than a rulebook, a stock list or a rule.
 fn is_spec(file: &Utf8Path, root: &Root, shop: &Shop) -> bool {
-    file.file_name() != Some("pintle.toml") && !root.is_in_any(file, &shop.folders)
+    file.file_name() != Some(RULEBOOK) && spec_of(file).is_none() && !root.is_in_any(file, &shop.folders)
+}
+
+/// What is wrong with the rulebook of one build beside which there is no such spec.
+fn stray(file: &Utf8Path, root: &Root, shop: &Shop) -> Option<Problem> {
+    let spec = spec_of(file).filter(|spec| !root.is_file(spec) && !root.is_in_any(file, &shop.folders))?;
+    let message =
+        format!("`{}` is the rulebook of no build: there is no `{}`", root.shown(file), root.shown(&spec));
+    Some(Problem::new("stray-rulebook", message).help("name it as its spec, or take it away with the spec"))
 }
 
 /// One spec judged, and its report.
@@ -146,31 +166,51 @@ fn detail(format: Format) -> Detail {
     if format == Format::Json { Detail::Everything } else { Detail::Findings }
 }
 
-fn judged(judge: &Judge<'_>, job: &Job, detail: Detail, format: Format, remedies: bool, look: &Look) -> Done {
-    let (mut inspection, sources, source) = one(judge, job, detail);
-    if let (true, Some(source)) = (remedies, source) {
+/// How specs are judged and reported.
+#[derive(Debug, Clone, Copy)]
+struct How {
+    day: Date,
+    detail: Detail,
+    format: Format,
+    remedies: bool,
+    look: Look,
+}
+
+fn judged(judge: &Judge<'_>, job: &Job, how: How) -> Done {
+    let (mut inspection, sources, source) = one(judge, job, how.day, how.detail);
+    if let (true, Some(source)) = (how.remedies, source) {
         inspection.remedies = Some(tried(judge, job, &sources, source, &inspection));
     }
-    let problems = &inspection.problems;
-    let text = match format {
-        Format::Human => {
-            [human::problems(problems, &sources, look), human::findings(&inspection, &sources, look)].concat()
-        }
-        Format::Plain => {
-            [plain::problems(problems, &sources, look), plain::findings(&inspection, &sources, look)].concat()
-        }
-        Format::Json => String::new(),
-    };
-    let sources = if format == Format::Json { sources } else { Sources::new() };
+    let text = written(&inspection, &sources, how);
+    let sources = if how.format == Format::Json { sources } else { Sources::new() };
     Done { inspection, text, sources }
 }
 
+/// An inspection as its report has it; nothing for JSON, which is written at the end.
+fn written(inspection: &Inspection, sources: &Sources, how: How) -> String {
+    let (problems, look) = (&inspection.problems, &how.look);
+    match how.format {
+        Format::Human => {
+            [human::problems(problems, sources, look), human::findings(inspection, sources, look)].concat()
+        }
+        Format::Plain => {
+            [plain::problems(problems, sources, look), plain::findings(inspection, sources, look)].concat()
+        }
+        Format::Json => String::new(),
+    }
+}
+
 /// A spec judged, the files it was read from, and which of them it is, if it could be read.
-fn one(judge: &Judge<'_>, job: &Job, detail: Detail) -> (Inspection, Sources, Option<SourceId>) {
+pub(crate) fn one(
+    judge: &Judge<'_>,
+    job: &Job,
+    day: Date,
+    detail: Detail,
+) -> (Inspection, Sources, Option<SourceId>) {
     let (sources, build, problems) = load(job);
     let source = build.as_ref().map(|build| build.source);
     let inspection = match build {
-        Some(build) => judge.inspect(build, &sources, detail),
+        Some(build) => judge.inspect_on(day, build, &sources, detail),
         None => Inspection { spec: job.name(), problems, ..Inspection::default() },
     };
     (inspection, sources, source)

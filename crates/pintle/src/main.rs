@@ -1,5 +1,6 @@
 //! The command line: the only room that reads files, the environment and the clock, and that prints.
 
+mod backlog;
 mod call;
 mod clock;
 mod compare;
@@ -9,9 +10,13 @@ mod explain;
 mod figures;
 mod files;
 mod inspect;
+mod layers;
 mod mend;
+mod new;
 mod print;
 mod revision;
+mod round;
+mod rules;
 mod shop;
 mod trial;
 mod weigh;
@@ -35,6 +40,9 @@ fn main() -> ExitCode {
         Command::Figures(figures) => figures::run(&call, figures),
         Command::Explain(explain) => explain::run(&call, explain),
         Command::Trial(trial) => trial::run(&call, trial),
+        Command::Rules(rules) => rules::run(&call, rules),
+        Command::New(new) => new::run(&call, new),
+        Command::Backlog(backlog) => backlog::run(&call, backlog),
     };
     exit.into()
 }

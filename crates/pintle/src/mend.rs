@@ -1,15 +1,17 @@
 //! `pintle mend`: list the remedies of a spec, and write one into it.
 
-mod save;
+pub(crate) mod save;
 mod write;
 
 use camino::Utf8Path;
+use jiff::civil::Date;
 use pintle_finding::{Change, Inspection, Problem, Remedies, Remedy};
 use pintle_report::{Look, Summary, human, remedies, safe};
 use pintle_rulebook::{Detail, Judge, Workshop};
 use pintle_source::Sources;
 
 use crate::call::{Call, Mend};
+use crate::clock;
 use crate::exit::Exit;
 use crate::files::{self, Root};
 use crate::inspect::{Job, load, tried};
@@ -24,8 +26,9 @@ pub(crate) fn run(call: &Call, mend: &Mend) -> Exit {
     let look = print::look(call);
     let mut shops = Shops::new(call.rulebook.as_deref());
     let job = Job { path: mend.spec.clone(), root: Root::Working, shop: shops.of(&mend.spec) };
-    match prepared(&job) {
-        Ok(spec) => mended(mend, &job, &spec, look),
+    let day = clock::day(call);
+    match prepared(&job, day) {
+        Ok(spec) => mended(mend, &job, &spec, look, day),
         Err((problems, sources)) => refuse(&problems, &sources, look),
     }
 }
@@ -44,7 +47,7 @@ fn refuse(problems: &[Problem], sources: &Sources, look: Look) -> Exit {
     Exit::Wrong
 }
 
-fn prepared(job: &Job) -> Result<Spec, Refusal> {
+fn prepared(job: &Job, day: Date) -> Result<Spec, Refusal> {
     let alone = |problem: Problem| (vec![problem], Sources::new());
     if job.path.is_dir() {
         let problem = Problem::new("no-specs", format!("`{}` is a folder", job.path));
@@ -55,8 +58,10 @@ fn prepared(job: &Job) -> Result<Spec, Refusal> {
     }
     let absolute = job.path.canonicalize_utf8().unwrap_or_else(|_| job.path.clone());
     if job.shop.folders.iter().any(|folder| absolute.starts_with(folder)) {
-        let problem =
-            Problem::new("not-a-spec", format!("`{}` belongs to the stock list or a pack", job.path));
+        let problem = Problem::new(
+            "not-a-spec",
+            format!("`{}` belongs to the stock list, a pack or the rulebook", job.path),
+        );
         return Err(alone(
             problem.help("name a spec; what a remedy changes of a stock part it restates in the spec"),
         ));
@@ -70,7 +75,7 @@ fn prepared(job: &Job) -> Result<Spec, Refusal> {
         return Err(alone(changed_meanwhile(&job.path)));
     }
     let judge = Judge::new(&job.shop.rulebook);
-    let mut inspection = judge.inspect(build, &sources, Detail::Findings);
+    let mut inspection = judge.inspect_on(day, build, &sources, Detail::Findings);
     inspection.remedies = Some(tried(&judge, job, &sources, source, &inspection));
     Ok(Spec { bytes, sources, inspection })
 }
@@ -84,7 +89,7 @@ fn changed_meanwhile(path: &Utf8Path) -> Problem {
         .help("nothing was written; run the same again on the file as it is now")
 }
 
-fn mended(mend: &Mend, job: &Job, spec: &Spec, look: Look) -> Exit {
+fn mended(mend: &Mend, job: &Job, spec: &Spec, look: Look, day: Date) -> Exit {
     let name = safe::line(&files::shown(&job.path)).into_owned();
     let found = spec.inspection.remedies.as_ref().map_or(&[][..], |remedies: &Remedies| &remedies.all);
     let Some(number) = mend.take else {
@@ -115,7 +120,7 @@ fn mended(mend: &Mend, job: &Job, spec: &Spec, look: Look) -> Exit {
             }
             match save::replace(&job.path, &spec.bytes, new.as_bytes()) {
                 Err(problem) => refuse(&[problem], &spec.sources, look),
-                Ok(()) => say_now(&name, job, look),
+                Ok(()) => say_now(&name, job, look, day),
             }
         }
     }
@@ -178,11 +183,11 @@ fn diff(name: &str, old: &str, new: &str) -> String {
 }
 
 /// Reads the file that was written, and says what the rules say of it now.
-fn say_now(name: &str, job: &Job, look: Look) -> Exit {
+fn say_now(name: &str, job: &Job, look: Look, day: Date) -> Exit {
     let (sources, build, problems) = load(job);
     let Some(build) = build else { return refuse(&problems, &sources, look) };
     let judge = Judge::new(&job.shop.rulebook);
-    let inspection = judge.inspect(build, &sources, Detail::Findings);
+    let inspection = judge.inspect_on(day, build, &sources, Detail::Findings);
     let mut summary = Summary::new(job.shop.rulebook.hold);
     summary.add(&inspection, &look);
     let findings = human::findings(&inspection, &sources, &look);

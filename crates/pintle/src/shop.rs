@@ -5,22 +5,27 @@ use std::sync::Arc;
 
 use camino::{Utf8Path, Utf8PathBuf};
 use pintle_finding::{Label, Problem, Role, nearest};
-use pintle_rulebook::{PackFiles, Rulebook, Settings, builtin_packs, read_settings};
+use pintle_rulebook::{PackFiles, Rulebook, builtin_packs, read_backlog, read_build_layer};
 use pintle_source::{SourceId, Sources, Spanned};
 use pintle_spec::{Stock, check_own_of_stock, read_stock};
 
 use crate::clock::since_first_asked;
 use crate::files::{self, Root};
+use crate::layers::{self, Layers, folder_of};
 
 /// The name of a rulebook file.
-const RULEBOOK: &str = "pintle.toml";
+pub(crate) const RULEBOOK: &str = "pintle.toml";
+/// The word by which a rulebook names all built-in packs at once.
+pub(crate) const BUILT_IN: &str = "built-in";
+/// How the rulebook of one build is named: as its spec, but with this ending.
+const OF_BUILD: &str = ".pintle.toml";
 
 /// A shop, loaded once for all specs under it.
 #[derive(Debug)]
 pub(crate) struct Shop {
     /// Its rulebook file's name; none where only the built-in packs are in force.
     pub(crate) name: Option<String>,
-    /// The folders of its stock and its own packs, which hold no specs; absolute.
+    /// The folders of its stock and its own packs, and the files of its rulebook, which hold no specs; absolute.
     pub(crate) folders: Vec<Utf8PathBuf>,
     /// Its rulebook, stock and rule files.
     pub(crate) sources: Sources,
@@ -30,9 +35,19 @@ pub(crate) struct Shop {
     pub(crate) rulebook: Rulebook,
     /// What is wrong with its files.
     pub(crate) problems: Vec<Problem>,
+    /// The file of its known findings, where it names one, and whether it is there.
+    pub(crate) backlog: Option<(Utf8PathBuf, bool)>,
+    /// The shop as it is for other builds, where one build has a rulebook of its own.
+    pub(crate) base: Option<Arc<Shop>>,
 }
 
 impl Shop {
+    /// What is wrong with its files and with no other shop's.
+    pub(crate) fn own_problems(&self) -> &[Problem] {
+        let others = self.base.as_ref().map_or(0, |base| base.problems.len());
+        self.problems.get(others..).unwrap_or_default()
+    }
+
     /// The folder of its rulebook; none where only the built-in packs are in force.
     pub(crate) fn root(&self) -> Option<Utf8PathBuf> {
         let folder = Utf8Path::new(self.name.as_deref()?).parent()?;
@@ -46,6 +61,7 @@ pub(crate) struct Shops {
     stated: Option<Utf8PathBuf>,
     root: Root,
     loaded: BTreeMap<Option<Utf8PathBuf>, Arc<Shop>>,
+    of_builds: BTreeMap<Utf8PathBuf, Arc<Shop>>,
 }
 
 impl Shops {
@@ -57,7 +73,7 @@ impl Shops {
     /// The same for specs of a revision, whose shops are taken as they were then. A stated rulebook is the one in the
     /// working tree.
     pub(crate) fn at(stated: Option<&Utf8Path>, root: Root) -> Self {
-        Self { stated: stated.map(Utf8Path::to_owned), root, loaded: BTreeMap::new() }
+        Self { stated: stated.map(Utf8Path::to_owned), root, ..Self::default() }
     }
 
     /// Where the specs of these shops are.
@@ -65,9 +81,20 @@ impl Shops {
         &self.root
     }
 
-    /// The shop of a file or folder.
+    /// The shop of a file or folder; of a spec that has a rulebook of its own, with that above all.
     pub(crate) fn of(&mut self, path: &Utf8Path) -> Arc<Shop> {
+        let shop = self.shop_of(path);
+        let Some(file) = of_build(path).filter(|file| self.root.is_file(file)) else { return shop };
+        let root = &self.root;
+        Arc::clone(
+            self.of_builds.entry(file.clone()).or_insert_with(|| Arc::new(with_layer(&shop, &file, root))),
+        )
+    }
+
+    fn shop_of(&mut self, path: &Utf8Path) -> Arc<Shop> {
         let file = self.stated.clone().or_else(|| nearest_above(path, &self.root));
+        // `./pintle.toml` and `pintle.toml` are one.
+        let file = file.map(|file| Utf8PathBuf::from(files::shown(&file)));
         if let Some(shop) = self.loaded.get(&file) {
             return Arc::clone(shop);
         }
@@ -77,9 +104,48 @@ impl Shops {
         shop
     }
 
-    /// Every shop that was needed.
+    /// Every shop that was needed, those of single builds last.
     pub(crate) fn all(&self) -> impl Iterator<Item = &Arc<Shop>> {
-        self.loaded.values()
+        self.loaded.values().chain(self.of_builds.values())
+    }
+}
+
+/// The rulebook that a spec would have of its own: `NAME.pintle.toml` beside `NAME.toml`.
+pub(crate) fn of_build(spec: &Utf8Path) -> Option<Utf8PathBuf> {
+    let name = spec.file_name()?;
+    let is_spec = name != RULEBOOK && !name.ends_with(OF_BUILD) && spec.extension() == Some("toml");
+    is_spec.then(|| spec.with_extension("pintle.toml"))
+}
+
+/// The spec that a file is the rulebook of, by its name.
+pub(crate) fn spec_of(file: &Utf8Path) -> Option<Utf8PathBuf> {
+    let stem = file.file_name()?.strip_suffix(OF_BUILD).filter(|stem| !stem.is_empty())?;
+    Some(file.with_file_name(format!("{stem}.toml")))
+}
+
+/// A shop with the rulebook of one build above all.
+fn with_layer(shop: &Arc<Shop>, file: &Utf8Path, from: &Root) -> Shop {
+    let mut sources = shop.sources.clone();
+    let mut problems = shop.problems.clone();
+    let rulebook = match take(file, from, &mut sources) {
+        Ok(id) => {
+            let layer = read_build_layer(&sources, id, &mut problems);
+            shop.rulebook.under(&layer, &sources, &mut problems)
+        }
+        Err(problem) => {
+            problems.push(problem);
+            shop.rulebook.clone()
+        }
+    };
+    Shop {
+        name: shop.name.clone(),
+        folders: shop.folders.clone(),
+        stock: shop.stock.clone(),
+        backlog: shop.backlog.clone(),
+        base: Some(Arc::clone(shop)),
+        sources,
+        rulebook,
+        problems,
     }
 }
 
@@ -103,33 +169,74 @@ fn as_given(found: &Utf8Path, given: &Utf8Path, absolute: &Utf8Path) -> Utf8Path
 fn load(file: Option<&Utf8Path>, from: &Root) -> Shop {
     let mut sources = Sources::new();
     let mut problems = Vec::new();
-    let settings = match file {
-        None => Settings::default(),
-        Some(file) => match take(file, from, &mut sources) {
-            Ok(id) => read_settings(&sources, id, &mut problems),
-            Err(problem) => {
-                problems.push(problem);
-                Settings::default()
-            }
-        },
-    };
-    let root = file
-        .and_then(Utf8Path::parent)
-        .map(|root| if root.as_str().is_empty() { Utf8Path::new(".") } else { root });
-    let mut folders = Vec::new();
+    let layers = file.map(|file| layers::read(file, from, &mut sources, &mut problems)).unwrap_or_default();
+    let root = file.map(folder_of);
+    let mut folders = layers.files.clone();
     let stock_files = match root {
-        Some(root) => stock_files(root, from, &settings, &mut folders, &mut sources, &mut problems),
+        Some(root) => stock_files(root, from, &layers, &mut folders, &mut sources, &mut problems),
         None => Vec::new(),
     };
     let stock = read_stock(&sources, &stock_files, &mut problems);
-    let packs = packs(root, from, &settings, &mut folders, &mut problems);
-    let mut rulebook = Rulebook::assemble(&mut sources, &settings, &packs, &mut problems);
+    let packs = packs(from, &layers, &mut folders, &mut problems);
+    let mut rulebook = Rulebook::assemble(&mut sources, &layers.settings, &packs, &mut problems);
     rulebook.clock = Some(since_first_asked);
     problems.extend(check_own_of_stock(&stock, &rulebook.own_fields));
-    Shop { name: file.map(|file| from.shown(file)), folders, sources, stock, rulebook, problems }
+    let mut backlog = None;
+    if let Some(named) = layers.settings.backlog() {
+        match backlog_file(layers.folder(named), from, named, &mut sources) {
+            Ok((path, id)) => {
+                folders.extend(from.absolute(&path));
+                rulebook.backlog = id.map(|id| read_backlog(&sources, id, &mut problems));
+                if id.is_none() {
+                    let message = format!("there is no backlog `{}`", from.shown(&path));
+                    problems.push(
+                        Problem::new(NO_BACKLOG, message)
+                            .at(Label::new(named.span, Role::Subject, "named here"))
+                            .help("write it with `pintle backlog record`, or take the line out"),
+                    );
+                }
+                backlog = Some((path, id.is_some()));
+            }
+            Err(problem) => problems.push(problem),
+        }
+    }
+    let name = file.map(|file| from.shown(file));
+    Shop { name, folders, sources, stock, rulebook, problems, backlog, base: None }
 }
 
-fn take(path: &Utf8Path, from: &Root, sources: &mut Sources) -> Result<SourceId, Problem> {
+/// The sort of problem that a backlog is which is named and not there.
+pub(crate) const NO_BACKLOG: &str = "no-backlog";
+
+/// A shop's file of known findings, which must lie in the repository; and its text where it is there.
+fn backlog_file(
+    folder: &Utf8Path,
+    from: &Root,
+    named: &Spanned<String>,
+    sources: &mut Sources,
+) -> Result<(Utf8PathBuf, Option<SourceId>), Problem> {
+    let path = folder.join(&named.value);
+    let shown = from.shown(&path);
+    let at = |problem: Problem| problem.at(Label::new(named.span, Role::Subject, "named here"));
+    let there = from.is_file(&path);
+    let place = if there { path.as_path() } else { folder_of(&path) };
+    let absolute = from.absolute(place).map_err(|error| {
+        let message = format!("the backlog `{shown}` cannot be opened: {}", files::reason(&error));
+        at(Problem::new("no-folder", message)).help("correct its name, or make its folder")
+    })?;
+    if !absolute.starts_with(from.repository(folder)) {
+        let message = format!("the backlog `{shown}` leads out of the repository");
+        return Err(at(Problem::new("out-of-repository", message))
+            .help("keep it inside the repository: what is judged must be what is committed"));
+    }
+    if !there && from.is_dir(&path) {
+        let message = format!("the backlog `{shown}` is a folder");
+        return Err(at(Problem::new("no-folder", message)).help("name a file, such as `backlog.toml`"));
+    }
+    let id = if there { Some(take(&path, from, sources)?) } else { None };
+    Ok((path, id))
+}
+
+pub(crate) fn take(path: &Utf8Path, from: &Root, sources: &mut Sources) -> Result<SourceId, Problem> {
     let bytes = from.read(path)?;
     let name = from.shown(path);
     sources
@@ -140,15 +247,17 @@ fn take(path: &Utf8Path, from: &Root, sources: &mut Sources) -> Result<SourceId,
 fn stock_files(
     root: &Utf8Path,
     from: &Root,
-    settings: &Settings,
+    layers: &Layers,
     folders: &mut Vec<Utf8PathBuf>,
     sources: &mut Sources,
     problems: &mut Vec<Problem>,
 ) -> Vec<SourceId> {
     let mut ids = Vec::new();
     let default = root.join("stock");
-    let stated: Vec<(Utf8PathBuf, Option<&Spanned<String>>)> = match &settings.stock {
-        Some(list) => list.iter().map(|folder| (root.join(&folder.value), Some(folder))).collect(),
+    let stated: Vec<(Utf8PathBuf, Option<&Spanned<String>>)> = match layers.settings.stock() {
+        Some(list) => {
+            list.iter().map(|folder| (layers.folder(folder).join(&folder.value), Some(folder))).collect()
+        }
         None if from.is_dir_or_link(&default) => vec![(default, None)],
         None => Vec::new(),
     };
@@ -214,50 +323,63 @@ fn own_file(folder: &Utf8Path, from: &Root, file: &Utf8Path) -> Result<(), Probl
 }
 
 fn packs(
-    root: Option<&Utf8Path>,
     from: &Root,
-    settings: &Settings,
+    layers: &Layers,
     folders: &mut Vec<Utf8PathBuf>,
     problems: &mut Vec<Problem>,
 ) -> Vec<PackFiles> {
     let builtin = builtin_packs();
-    let (Some(stated), Some(root)) = (&settings.packs, root) else { return builtin };
+    let Some(stated) = layers.settings.packs() else { return builtin };
     let mut packs: Vec<PackFiles> = Vec::new();
     for entry in stated {
         let own = entry.value.contains(['/', '\\', '.']);
-        let pack = if own {
-            own_pack(root, from, entry, folders, problems)
+        let named: Vec<PackFiles> = if own {
+            own_pack(layers.folder(entry), from, entry, folders, problems).into_iter().collect()
+        } else if entry.value == BUILT_IN {
+            builtin.clone()
         } else {
-            builtin.iter().find(|pack| pack.name == entry.value).cloned().or_else(|| {
-                let names = || builtin.iter().map(|pack| pack.name.as_str());
-                let help = match nearest(&entry.value, names()) {
-                    Some(near) => format!("did you mean `{near}`?"),
-                    None => format!(
-                        "the built-in packs are {}; write a pack of your own as a folder, `./rules/{}`",
-                        names().collect::<Vec<_>>().join(", "),
-                        entry.value
-                    ),
-                };
-                problems.push(
-                    Problem::new("unknown-pack", format!("no built-in pack is called `{}`", entry.value))
-                        .at(Label::new(entry.span, Role::Subject, "no such pack"))
-                        .help(help),
-                );
-                None
-            })
+            builtin_pack(&builtin, entry, problems).into_iter().collect()
         };
-        let Some(pack) = pack else { continue };
-        if packs.iter().any(|held| held.name == pack.name) {
+        for pack in named {
+            if packs.iter().all(|held| held.name != pack.name) {
+                packs.push(pack);
+                continue;
+            }
             problems.push(
                 Problem::new("duplicate-pack", format!("two packs are called `{}`", pack.name))
                     .at(Label::new(entry.span, Role::Subject, "the second"))
-                    .help("a pack is called by its folder's name: rename one of the folders"),
+                    .help(
+                        "name a pack once; one of your own is called by its folder's name: rename the folder",
+                    ),
             );
-            continue;
         }
-        packs.push(pack);
     }
     packs
+}
+
+fn builtin_pack(
+    builtin: &[PackFiles],
+    entry: &Spanned<String>,
+    problems: &mut Vec<Problem>,
+) -> Option<PackFiles> {
+    let found = builtin.iter().find(|pack| pack.name == entry.value).cloned();
+    if found.is_none() {
+        let names = || builtin.iter().map(|pack| pack.name.as_str()).chain([BUILT_IN]);
+        let help = match nearest(&entry.value, names()) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => format!(
+                "the built-in packs are {} for all of them; write a pack of your own as a folder, `./rules/{}`",
+                names().collect::<Vec<_>>().join(", "),
+                entry.value
+            ),
+        };
+        problems.push(
+            Problem::new("unknown-pack", format!("no built-in pack is called `{}`", entry.value))
+                .at(Label::new(entry.span, Role::Subject, "no such pack"))
+                .help(help),
+        );
+    }
+    found
 }
 
 fn own_pack(

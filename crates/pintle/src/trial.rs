@@ -11,7 +11,7 @@ use camino::Utf8PathBuf;
 use pintle_finding::{Problem, nearest};
 use pintle_report::words::counted;
 use pintle_report::{Look, human};
-use pintle_rulebook::{Bases, Bound, Trials};
+use pintle_rulebook::{Bases, Bound, Lines, TrialResult, Trials, each_rule};
 use pintle_source::Sources;
 
 use crate::call::{Call, Trial};
@@ -52,11 +52,14 @@ fn tried(call: &Call, trial: &Trial) -> (String, Exit, Option<Utf8PathBuf>) {
         trial.wanted.is_empty() || trial.wanted.iter().any(|wanted| picks(wanted, id))
     };
     let rules: Vec<&Bound> = shop.rulebook.rules.iter().filter(wanted).collect();
-    let trials = Trials::new(&shop.rulebook, &builtin, &own, &sources);
-    let (passed, failed) = outcome(&trials, &rules, trial, &sources, &look, &mut text);
+    let tried = each_rule(&shop.rulebook, &builtin, &own, &sources, &rules, |trials, bound| {
+        (trials.of(bound), trial.coverage.then(|| trials.lines(bound)))
+    });
+    let (passed, failed) = outcome(&rules, &tried, &sources, &look, &mut text);
     let counts = (counted(rules.len(), "rule"), counted(passed + failed, "trial"));
     let _ = writeln!(text, "{}, {}: {passed} as expected, {failed} not", counts.0, counts.1);
     if trial.times {
+        let trials = Trials::new(&shop.rulebook, &builtin, &own, &sources);
         text.push_str(&times::table(&shop.rulebook, &trials, &rules, &sources));
     }
     let exit = match (problems.is_empty(), failed) {
@@ -67,20 +70,19 @@ fn tried(call: &Call, trial: &Trial) -> (String, Exit, Option<Utf8PathBuf>) {
     (text, exit, shop.root())
 }
 
-/// Runs them, adds what is to be said to the text, and counts what came out as expected and what did not.
+/// Adds what is to be said of them to the text, and counts what came out as expected and what did not.
 fn outcome(
-    trials: &Trials<'_>,
     rules: &[&Bound],
-    asked: &Trial,
+    tried: &[(Vec<TrialResult>, Option<Lines>)],
     sources: &Sources,
     look: &Look,
     text: &mut String,
 ) -> (usize, usize) {
     let (mut passed, mut failed) = (0, 0);
     let mut cover = cover::Cover::default();
-    for bound in rules {
-        let results = trials.of(bound);
-        for result in &results {
+    let mut covered = false;
+    for (bound, (results, lines)) in rules.iter().zip(tried) {
+        for result in results {
             if result.failure.is_some() {
                 failed += 1;
                 text.push_str(&said::failure(result, sources, look));
@@ -88,11 +90,12 @@ fn outcome(
                 passed += 1;
             }
         }
-        if asked.coverage {
-            cover.add(bound, &trials.lines(bound), &results);
+        if let Some(lines) = lines {
+            covered = true;
+            cover.add(bound, lines, results);
         }
     }
-    if asked.coverage {
+    if covered {
         text.push_str(&cover.report(sources));
     }
     (passed, failed)

@@ -181,7 +181,7 @@ pub fn compare(old: Option<Side>, new: Option<Side>, matched: Matched, hold: Gra
 fn taken(side: Option<Side>) -> (Option<Head>, Vec<pintle_finding::Reading>) {
     let Some(Side { inspection, sources, .. }) = side else { return (None, Vec::new()) };
     // A comparison asks for no remedies.
-    let Inspection { spec, number, title, stage, problems, readings, later, remedies: _ } = inspection;
+    let Inspection { spec, number, title, stage, problems, readings, later, .. } = inspection;
     let later = later.into_iter().map(|(rule, _)| rule).collect();
     (Some(Head { spec, number, title, stage, later, problems, sources }), readings)
 }

@@ -5,23 +5,26 @@ mod excerpt;
 mod row;
 
 use std::collections::BTreeSet;
+use std::fmt::Write as _;
 
 use miette::{GraphicalReportHandler, GraphicalTheme, ThemeCharacters, ThemeStyles};
-use pintle_finding::{Inspection, Problem};
+use pintle_finding::{Accepted, Inspection, Problem, Reading};
 use pintle_source::Sources;
 
-use crate::{Look, remedies};
+use crate::marks::Marks;
+use crate::{Look, remedies, safe, words};
 use diagnostic::Shown;
 
 /// Every finding of an inspection, in the rulebook's order, drawn one after another. Passes are not drawn, nor are
 /// the problems of the file: those are for [`problems`]. Empty when there is nothing to report.
 ///
-/// Where remedies were tried, they stand below the finding that they are for.
+/// Where remedies were tried, they stand below the finding that they are for. What is in the backlog has one line each,
+/// after all others: it was there before, and there may be much of it.
 pub fn findings(inspection: &Inspection, sources: &Sources, look: &Look) -> String {
     let mut text = String::new();
     let mut described = BTreeSet::new();
     for (number, reading) in inspection.readings.iter().enumerate() {
-        if reading.verdict.is_finding() {
+        if reading.verdict.is_finding() && !is_listed(reading) {
             if !text.is_empty() {
                 text.push('\n');
             }
@@ -29,7 +32,27 @@ pub fn findings(inspection: &Inspection, sources: &Sources, look: &Look) -> Stri
             text.push_str(&remedies::below(inspection, number, &mut described, *look));
         }
     }
+    let listed: Vec<&Reading> = inspection
+        .readings
+        .iter()
+        .filter(|reading| reading.verdict.is_finding() && is_listed(reading))
+        .collect();
+    if !listed.is_empty() {
+        let gap = if text.is_empty() { "" } else { "\n" };
+        let _ = writeln!(text, "{gap}in the backlog, of {}:", safe::line(&inspection.spec));
+    }
+    for reading in listed {
+        let place = Marks::of_reading(reading).shown.first().map(|label| words::place(label.span, sources));
+        let place = place.map_or(String::new(), |place| format!("{place}: "));
+        let words = words::grade_and_verdict(reading);
+        let line = format!("  {place}{words}: {}: {}", reading.rule.id, reading.sentence(look.units));
+        let _ = writeln!(text, "{}", safe::line(&line));
+    }
     text
+}
+
+fn is_listed(reading: &Reading) -> bool {
+    matches!(reading.accepted, Some(Accepted::Backlog(_)))
 }
 
 /// What is wrong with files that could not be read, drawn one after another.

@@ -12,8 +12,8 @@ mod remedy;
 
 pub use counts::{ByGrade, Counts};
 pub use figure::{Bound, Margin, Value};
-pub use place::{Label, Place, Point, SetBy};
-pub use reading::{Citation, Contribution, Input, Limit, Reading, Subject};
+pub use place::{Label, Place, Point, SetBy, Setting};
+pub use reading::{Citation, Contribution, Input, Limit, Listed, Reading, Subject, Waived};
 pub use remedy::{But, Change, Cost, Other, Remedy, Tried};
 
 use pintle_finding::Inspection;
@@ -45,8 +45,25 @@ pub struct Document<'a> {
     pub summary: Counts,
     /// What is wrong with files that are no specs (rulebook, stock list, rules) or with the call.
     pub problems: Vec<Problem<'a>>,
+    /// What the tool's own rules say of each rulebook as a whole.
+    pub rulebooks: Vec<Rulebook<'a>>,
     /// Each spec, in the order of the run.
     pub specs: Vec<Spec<'a>>,
+}
+
+/// A rulebook and what was found on it.
+#[derive(Debug, Serialize)]
+pub struct Rulebook<'a> {
+    /// The shop's file.
+    pub file: &'a str,
+    /// The shop's name; empty when not given.
+    pub shop: &'a str,
+    /// The files it is put together from, each over those before it.
+    pub layers: &'a [String],
+    /// What it comes to by itself, in the same words as the document's verdict.
+    pub verdict: &'static str,
+    /// Every reading.
+    pub readings: Vec<Reading<'a>>,
 }
 
 /// The tool that wrote a document.
@@ -113,15 +130,25 @@ pub fn document<'a>(
     summary: &Summary,
     look: &Look,
 ) -> Document<'a> {
+    let readings = |inspection: &'a Inspection, sources: &'a Sources| {
+        let numbers = 0..inspection.readings.len();
+        numbers.filter_map(|number| Reading::new(inspection, number, sources, *look)).collect()
+    };
+    let verdict = |inspection: &Inspection| outcome(std::slice::from_ref(inspection), summary.hold()).word();
+    let rulebook = |(inspection, sources): &'a (Inspection, Sources)| Rulebook {
+        file: &inspection.spec,
+        shop: &inspection.title,
+        layers: &inspection.layers,
+        verdict: verdict(inspection),
+        readings: readings(inspection, sources),
+    };
     let spec = |(inspection, sources): &'a (Inspection, Sources)| Spec {
         spec: &inspection.spec,
         number: &inspection.number,
         title: &inspection.title,
         stage: inspection.stage.map(pintle_finding::Stage::word),
-        verdict: outcome(std::slice::from_ref(inspection), summary.hold()).word(),
-        readings: (0..inspection.readings.len())
-            .filter_map(|number| Reading::new(inspection, number, sources, *look))
-            .collect(),
+        verdict: verdict(inspection),
+        readings: readings(inspection, sources),
         later: inspection.later.iter().map(|(rule, from)| Later { rule, from: from.word() }).collect(),
         problems: inspection.problems.iter().map(|one| problem(one, sources)).collect(),
     };
@@ -134,7 +161,8 @@ pub fn document<'a>(
         verdict: summary.outcome().word(),
         summary: Counts::new(summary.tally()),
         problems: loose.collect(),
-        specs: inspected.iter().map(spec).collect(),
+        rulebooks: inspected.iter().filter(|(one, _)| one.of_rulebook).map(rulebook).collect(),
+        specs: inspected.iter().filter(|(one, _)| !one.of_rulebook).map(spec).collect(),
     }
 }
 

@@ -7,6 +7,7 @@
 //! Start from [`Look`], [`human::findings`] and [`outcome()`].
 
 pub mod compare;
+pub mod explained;
 pub mod figures;
 pub mod human;
 pub mod json;

@@ -9,7 +9,7 @@ use crate::marks::Marks;
 use crate::{Look, remedies, safe, words};
 
 /// Every finding of an inspection, one line each:
-/// `place: grade: rule: sentence; marks; remedy; grounds; who set the limit`. Parts that are empty are left out.
+/// `place: grade: rule: sentence; by what it is accepted; marks; remedy; grounds; who set the limit`. Parts that are empty are left out.
 /// Passes have no line. Where remedies were tried, each has a line below the finding that it is for. The problems of the file are for [`problems`].
 pub fn findings(inspection: &Inspection, sources: &Sources, look: &Look) -> String {
     let mut text = String::new();
@@ -60,6 +60,7 @@ fn finding(reading: &Reading, spec: &str, sources: &Sources, look: Look) -> Stri
     if marks.shown.first().is_some_and(elsewhere) {
         parts.push(format!("in {spec}"));
     }
+    parts.extend(words::accepted(reading, sources));
     parts.extend(mark_words(&marks, sources));
     parts.extend(reading.remedy.clone());
     parts.extend(reading.rule.citations.iter().map(words::short_ground));

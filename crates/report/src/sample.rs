@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use pintle_finding::{
     Basis, Bound, Citation, Contribution, Grade, Input, Inspection, Label, Problem, Reading, Role, Rule,
-    SetBy, Stage, Subject, Verdict,
+    SetBy, Setting, Stage, Subject, Verdict,
 };
 use pintle_quantity::Quantity;
 use pintle_source::{SourceId, Sources, Span};
@@ -80,8 +80,7 @@ impl Shop {
                 shop.broken(),
             ],
             later: vec![("record/no-ticket".to_owned(), Stage::Delivery)],
-            remedies: None,
-            problems: Vec::new(),
+            ..Inspection::default()
         };
         shop
     }
@@ -107,6 +106,7 @@ impl Shop {
             grade: Grade::Critical,
             grade_set_by: None,
             from: Stage::Design,
+            from_set_by: None,
             citations: vec![
                 Citation {
                     basis: Basis::CommonPractice,
@@ -121,10 +121,12 @@ impl Shop {
                     guideline: Some("makers".to_owned()),
                 },
             ],
+            kept: false,
         };
         Reading {
             rule: Arc::new(rule),
             subject: Subject { kind: "road state", name: "homeward".to_owned(), span: Some(homeward) },
+            path: "state.homeward".to_owned(),
             what: "tongue share".to_owned(),
             value: Some(Quantity::share(0.081)),
             bound: Bound::AtLeast(Quantity::share(0.11)),
@@ -135,8 +137,10 @@ impl Shop {
                 reason: "the two long wheelbases were light at ten".to_owned(),
                 was: "10 %".to_owned(),
                 span: Some(least),
+                chain: Self::chain(least),
             }),
             verdict: Verdict::Fault,
+            accepted: None,
             reason: None,
             remedy: Some("move weight ahead of the axle, or carry less behind it".to_owned()),
             labels: vec![
@@ -165,6 +169,22 @@ impl Shop {
             ],
             sum: Some("tongue weight"),
         }
+    }
+
+    /// Who set the least tongue share, one after the other.
+    fn chain(least: Span) -> Arc<[Setting]> {
+        let setting = |file: &str, value: &str, reason: &str, span| Setting {
+            file: file.to_owned(),
+            value: value.to_owned(),
+            quantity: None,
+            reason: Some(reason.to_owned()),
+            span,
+        };
+        let reason = "the two long wheelbases were light at ten";
+        Arc::new([
+            setting("rules/towing/light-tongue.toml", "10 %", "the usual band", None),
+            setting("pintle.toml", "11 %", reason, Some(least)),
+        ])
     }
 
     /// A pass with a thin margin.
@@ -262,11 +282,14 @@ fn named(id: &str, title: &str, verdict: Verdict, grade: Grade) -> Reading {
         grade,
         grade_set_by: None,
         from: Stage::Quote,
+        from_set_by: None,
         citations: Vec::new(),
+        kept: false,
     };
     Reading {
         rule: Arc::new(rule),
         subject: Subject { kind: "build", name: String::new(), span: None },
+        path: "build".to_owned(),
         what: String::new(),
         value: None,
         bound: Bound::None,
@@ -274,6 +297,7 @@ fn named(id: &str, title: &str, verdict: Verdict, grade: Grade) -> Reading {
         limit_basis: None,
         limit_set_by: None,
         verdict,
+        accepted: None,
         reason: None,
         remedy: None,
         labels: Vec::new(),

@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 use std::fmt::Write as _;
 
-use pintle_finding::{Grade, Inspection, Problem, Tally, Verdict};
+use pintle_finding::{Grade, Inspection, Problem, Reading, Tally, Verdict};
 
 use crate::outcome::of_tally;
 use crate::words::counted;
@@ -41,7 +41,9 @@ impl Summary {
     pub fn add(&mut self, inspection: &Inspection, look: &Look) {
         self.tally.add(inspection);
         self.later += inspection.later.len();
-        let passes = inspection.readings.iter().filter(|reading| reading.verdict == Verdict::Pass);
+        // A limit that a shop sets is no margin of a trailer's.
+        let of_trailer = |reading: &&Reading| reading.verdict == Verdict::Pass && !reading.rule.kept;
+        let passes = inspection.readings.iter().filter(of_trailer);
         let with_share = passes.filter_map(|reading| Some((reading, reading.margin()?.share?)));
         for (reading, share) in with_share.filter(|(_, share)| share.is_finite()) {
             self.note(share, || {
@@ -127,7 +129,7 @@ fn looked_at(tally: &Tally) -> String {
     format!("looked at {specs}; {readings}{problems}")
 }
 
-/// `8 passes, 2 faults (1 critical, 1 minor), 1 not applicable, ...`; what is nought is left out.
+/// `8 passes, 2 faults (1 critical, 1 minor), 1 waived (1 major), 1 not applicable, ...`; what is nought is left out.
 fn found(tally: &Tally) -> String {
     let verdicts = [
         (Verdict::Pass, "pass"),
@@ -144,14 +146,27 @@ fn found(tally: &Tally) -> String {
             _ if count == 0 => continue,
             _ => format!("{count} {noun}"),
         };
-        parts.push(if verdict.is_finding() { counted + &by_grade(tally, verdict) } else { counted });
+        if verdict.is_finding() {
+            let at = |grade: &Grade| tally.readings.get(&(verdict, *grade)).copied();
+            parts.push(counted + &by_grade(at));
+        } else {
+            parts.push(counted);
+        }
+        if verdict == Verdict::Fault {
+            for (word, of) in [("waived", &tally.waived), ("in the backlog", &tally.backlog)] {
+                let count: usize = of.values().sum();
+                if count > 0 {
+                    parts.push(format!("{count} {word}{}", by_grade(|grade| of.get(grade).copied())));
+                }
+            }
+        }
     }
     format!("found {}", parts.join(", "))
 }
 
-fn by_grade(tally: &Tally, verdict: Verdict) -> String {
+fn by_grade(count: impl Fn(&Grade) -> Option<usize>) -> String {
     let grades = Grade::ALL.iter().rev();
-    let counts = grades.filter_map(|grade| Some((tally.readings.get(&(verdict, *grade))?, grade)));
+    let counts = grades.filter_map(|grade| Some((count(grade)?, grade)));
     let parts: Vec<_> = counts.map(|(count, grade)| format!("{count} {grade}")).collect();
     if parts.is_empty() { String::new() } else { format!(" ({})", parts.join(", ")) }
 }
@@ -175,7 +190,9 @@ fn outcome_words(tally: &Tally, hold: Grade) -> String {
     };
     match of_tally(tally, hold) {
         Outcome::Released if tally.all_readings() == 0 => "released: there was nothing to judge".to_owned(),
-        Outcome::Released => format!("released: no finding at or above {hold}"),
+        Outcome::Released => {
+            format!("released: no finding at or above {hold}{}", accepted_words(tally, hold))
+        }
         Outcome::Held => format!("held by {} at or above {hold}{unjudged}", counted(faults, "fault")),
         Outcome::InputWrong => {
             let files = counted(tally.unreadable, "file");
@@ -189,6 +206,17 @@ fn outcome_words(tally: &Tally, hold: Grade) -> String {
             format!("cannot judge: {} at or above {hold} could not be judged", counted(unsure, "reading"))
         }
     }
+}
+
+/// What would hold, had nobody accepted it.
+fn accepted_words(tally: &Tally, hold: Grade) -> String {
+    let of = |counts: &std::collections::BTreeMap<Grade, usize>| -> usize {
+        counts.iter().filter(|(grade, _)| **grade >= hold).map(|(_, count)| count).sum()
+    };
+    let (waived, listed) = (of(&tally.waived), of(&tally.backlog));
+    let parts = [(waived, "waived"), (listed, "in the backlog")].into_iter().filter(|(count, _)| *count > 0);
+    let parts: Vec<String> = parts.map(|(count, word)| format!("{count} {word}")).collect();
+    if parts.is_empty() { String::new() } else { format!(" but what is accepted: {}", parts.join(", ")) }
 }
 
 #[cfg(test)]

@@ -1,14 +1,37 @@
 //! The words that the outputs for people share: grade and verdict, grounds, and who set a limit.
 
-use pintle_finding::{Basis, Citation, Reading, SetBy, Verdict};
+use std::fmt::Write as _;
+
+use pintle_finding::{Accepted, Basis, Citation, Reading, SetBy, Setting, Verdict};
 use pintle_source::{Sources, Span};
 
-/// `critical`, or `critical, cannot judge` where the verdict is no plain fault.
+/// `critical`, or `critical, cannot judge` where the verdict is no plain fault; and `critical, waived` where somebody has
+/// accepted it.
 pub(crate) fn grade_and_verdict(reading: &Reading) -> String {
-    match reading.verdict {
+    let mut words = match reading.verdict {
         Verdict::Fault => reading.grade().word().to_owned(),
         other => format!("{}, {}", reading.grade(), other),
+    };
+    if let Some(accepted) = &reading.accepted {
+        let _ = write!(words, ", {}", accepted.word());
     }
+    words
+}
+
+/// By what a finding is accepted: `waived until 2026-12-31 by R. Shopfloor (concession, pintle.toml:9:10): reason`.
+pub(crate) fn accepted(reading: &Reading, sources: &Sources) -> Option<String> {
+    let at = |span: Option<Span>, file: &str| span.map_or(file.to_owned(), |span| place(span, sources));
+    Some(match reading.accepted.as_ref()? {
+        Accepted::Waived(waived) => format!(
+            "waived until {} by {} ({}, {}): {}",
+            waived.until,
+            waived.who,
+            waived.kind.word(),
+            at(waived.span, &waived.file),
+            waived.reason
+        ),
+        Accepted::Backlog(listed) => format!("in the backlog ({})", at(listed.span, &listed.file)),
+    })
 }
 
 /// A title as a message: its first letter small, unless its first word is written in capitals.
@@ -79,14 +102,28 @@ pub(crate) fn limit_basis(reading: &Reading) -> Option<String> {
 pub(crate) fn setters(reading: &Reading, sources: &Sources) -> Vec<String> {
     let limit = reading.limit_set_by.as_ref().map(|by| set_by("limit", by, sources));
     let grade = reading.rule.grade_set_by.as_ref().map(|by| set_by("grade", by, sources));
-    limit.into_iter().chain(grade).collect()
+    let stage = reading.rule.from_set_by.as_ref().map(|by| set_by("stage", by, sources));
+    limit.into_iter().chain(grade).chain(stage).collect()
 }
 
 /// `limit set by pintle.toml:4:9: reason (was 9 %)`.
 fn set_by(what: &str, by: &SetBy, sources: &Sources) -> String {
     let place = by.span.map_or_else(|| by.file.clone(), |span| place(span, sources));
-    let was = if by.was.is_empty() { String::new() } else { format!(" (was {})", by.was) };
+    let was = match by.chain.split_last().map(|(_, under)| under) {
+        Some([own, between @ ..]) if !between.is_empty() => {
+            let between =
+                between.iter().rev().map(|held| format!("{} by {}, ", held.value, at(held, sources)));
+            format!(" (was {}{} by the rule)", between.collect::<String>(), own.value)
+        }
+        _ if by.was.is_empty() => String::new(),
+        _ => format!(" (was {})", by.was),
+    };
     format!("{}{was}", headed(&format!("{what} set by {place}"), &by.reason))
+}
+
+/// Where a value was set: `company/pintle.toml:4:9`.
+fn at(setting: &Setting, sources: &Sources) -> String {
+    setting.span.map_or_else(|| setting.file.clone(), |span| place(span, sources))
 }
 
 /// `specs/a.toml:12:8`.

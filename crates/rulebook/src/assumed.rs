@@ -1,9 +1,11 @@
 //! What is assumed where a build does not say: the built-in tables, with a shop's own over them.
 
+use std::fmt::Write as _;
+
 use pintle_calc::assumed::{Assumption, Assumptions, fields};
 use pintle_calc::origin::Standing;
 use pintle_finding::{Label, Problem, Role, nearest};
-use pintle_quantity::Quantity;
+use pintle_quantity::{Quantity, Units};
 use pintle_source::{Sources, Spanned};
 use pintle_spec::field::{Field, Kind};
 use pintle_spec::node;
@@ -13,6 +15,7 @@ use pintle_spec::record::Record;
 use crate::pack::builtin_data;
 use crate::schema::{assumption, assumption_override, assumptions};
 use crate::set_twice;
+use crate::settings::Layer;
 
 /// An assumption of the shop's own.
 #[derive(Debug, Clone)]
@@ -123,29 +126,32 @@ fn builtin(sources: &mut Sources, problems: &mut Vec<Problem>) -> Vec<Held> {
     held
 }
 
-/// The assumptions in force: the built-in tables, with a shop's own over them.
-pub(crate) fn bind(
-    sources: &mut Sources,
-    overrides: &[AssumptionOverride],
-    problems: &mut Vec<Problem>,
-) -> Assumptions {
+/// The assumptions in force: the built-in tables, with a shop's own over them, layer by layer.
+pub(crate) fn bind(sources: &mut Sources, layers: &[Layer], problems: &mut Vec<Problem>) -> Assumptions {
     let mut held = builtin(sources, problems);
-    let mut set: Vec<(String, pintle_source::Span)> = Vec::new();
-    for AssumptionOverride { of, value, reason } in overrides {
-        let Some((topic, field)) = field_of(of, &of.value, problems) else { continue };
-        let called = name(topic, field);
-        if let Some((_, first)) = set.iter().find(|(held, _)| *held == called) {
-            problems.push(set_twice(&format!("assumption `{called}`"), value.span, Some(*first)));
-            continue;
+    for layer in layers {
+        let mut set: Vec<(String, pintle_source::Span)> = Vec::new();
+        for AssumptionOverride { of, value, reason } in &layer.assumptions {
+            let Some((topic, field)) = field_of(of, &of.value, problems) else { continue };
+            let called = name(topic, field);
+            if let Some((_, first)) = set.iter().find(|(held, _)| *held == called) {
+                problems.push(set_twice(&format!("assumption `{called}`"), value.span, Some(*first)));
+                continue;
+            }
+            if !fits(field, &format!("assumption `{called}`"), value, problems) {
+                continue;
+            }
+            set.push((called.clone(), value.span));
+            let under = held.iter().position(|(topic, field, _)| name(topic, field) == called);
+            let under = under.map(|at| held.remove(at).2);
+            let file = sources.name(value.span.source).to_owned();
+            let mut text = format!("{file}, {reason}");
+            if let Some(under) = under {
+                let written = sources.name(under.value.span.source);
+                let _ = write!(text, "; in place of {}, {written}", under.value.value.show(Units::AsWritten));
+            }
+            held.push((topic, field, Assumption::new(*value, Standing::Shop, text)));
         }
-        if !fits(field, &format!("assumption `{called}`"), value, problems) {
-            continue;
-        }
-        set.push((called.clone(), value.span));
-        let file = sources.name(value.span.source).to_owned();
-        let own = Assumption::new(*value, Standing::Shop, format!("{file}, {reason}"));
-        held.retain(|(topic, field, _)| name(topic, field) != called);
-        held.push((topic, field, own));
     }
     Assumptions::from_list(held)
 }

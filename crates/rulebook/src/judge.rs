@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use std::rc::Rc;
 use std::sync::Arc;
 
+use jiff::civil::Date;
 use pintle_calc::arrange::Extremum;
 use pintle_calc::uncertainty::Tolerances;
 use pintle_finding::{Inspection, Label, Reading, Role, Subject, Verdict};
@@ -13,7 +14,9 @@ use pintle_source::Sources;
 use pintle_spec::Build;
 
 use crate::arranged;
+use crate::paths;
 use crate::rulebook::{Bound, Rulebook};
+use crate::settle::settle;
 use crate::taken::{Taken, blank, ending, from_draft};
 use crate::tight;
 use crate::trial::Lines;
@@ -31,6 +34,7 @@ pub enum Detail {
 #[derive(Debug)]
 pub struct Judge<'r> {
     engine: Engine,
+    rulebook: &'r Rulebook,
     tolerances: &'r Tolerances,
     grounds: Grounds,
     rules: Vec<Ready<'r>>,
@@ -116,6 +120,7 @@ impl<'r> Judge<'r> {
         };
         Self {
             rules: ready.collect(),
+            rulebook,
             tolerances: &rulebook.tolerances,
             grounds,
             engine,
@@ -124,8 +129,22 @@ impl<'r> Judge<'r> {
         }
     }
 
-    /// Judges a build. Rules whose stage has not come are listed, not judged.
+    /// Judges a build on a day, as [`inspect`](Self::inspect) does: what is waived or in the backlog is marked, and what is
+    /// wrong with waivers, loosened limits and the backlog is found as well.
+    pub fn inspect_on(&self, day: Date, build: Build, sources: &Sources, detail: Detail) -> Inspection {
+        let (mut inspection, run) = self.judged(build, sources, detail);
+        let rulebook = self.rulebook;
+        let known = if rulebook.waivers.is_empty() { Vec::new() } else { paths::all(&run.build) };
+        settle(&mut inspection, rulebook, &known, day);
+        inspection
+    }
+
+    /// Judges a build by the rules alone: nothing is waived. Rules whose stage has not come are listed, not judged.
     pub fn inspect(&self, build: Build, sources: &Sources, detail: Detail) -> Inspection {
+        self.judged(build, sources, detail).0
+    }
+
+    fn judged(&self, build: Build, sources: &Sources, detail: Detail) -> (Inspection, Rc<Run>) {
         let mut inspection = Inspection {
             spec: sources.name(build.source).to_owned(),
             number: build.number.value.clone(),
@@ -154,7 +173,10 @@ impl<'r> Judge<'r> {
             }
         }
         inspection.readings.extend(taken.into_iter().flatten().map(|taken| taken.reading));
-        inspection
+        for reading in &mut inspection.readings {
+            reading.path = paths::of(&reading.subject, &run.build);
+        }
+        (inspection, run)
     }
 }
 

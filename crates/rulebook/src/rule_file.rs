@@ -33,8 +33,12 @@ pub struct RuleFile {
     pub picked: Option<Arc<Picked>>,
     /// How grave the fault is.
     pub grade: Grade,
+    /// Where that is written.
+    pub grade_span: Option<Span>,
     /// The stage from which it is judged.
     pub from: Stage,
+    /// Where that is written.
+    pub from_span: Option<Span>,
     /// Whether a shop may accept the fault.
     pub waivable: bool,
     /// Its own limits.
@@ -165,7 +169,9 @@ pub(crate) fn read_rule(
         judges: judges?,
         picked: picked.cloned(),
         grade: Grade::from_word(record.word(&rule::GRADE)?.value)?,
+        grade_span: record.word(&rule::GRADE).map(|word| word.span),
         from: Stage::from_word(record.word(&rule::FROM)?.value)?,
+        from_span: record.word(&rule::FROM).map(|word| word.span),
         waivable: record.flag(&rule::WAIVABLE).is_none_or(|flag| flag.value),
         limits: record.named(&rule::LIMITS).iter().filter_map(read_limit).collect(),
         citations: record.tables(&rule::SOURCES).iter().filter_map(read_citation).collect(),

@@ -1,30 +1,32 @@
-//! The rules in force: packs as written, with a shop's limits and grades over them.
+//! The rules in force: packs as written, with the layers of a rulebook over them.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use pintle_calc::uncertainty::Tolerances;
 use pintle_calc::{Assumptions, Places};
-use pintle_finding::{Grade, Label, Problem, Role, Rule, SetBy, nearest};
-use pintle_quantity::Units;
+use pintle_finding::{Grade, Label, Problem, Role, Rule};
 use pintle_script::{Clock, Engine, Limit};
 use pintle_source::{SourceId, Sources, Span};
 use pintle_spec::OwnField;
-use pintle_spec::read::list;
 
 use crate::assumed;
+use crate::backlog::Backlog;
+use crate::kept::{self, Kept};
+use crate::overrides::Rules;
 use crate::pack::PackFiles;
 use crate::pack_file::Declared;
 use crate::places;
 use crate::rule_file::{RuleFile, limit_span, read_rule};
-use crate::settings::Settings;
+use crate::settings::{Layer, Settings};
 use crate::tolerances::{self, BoundTolerance};
+use crate::waiver::Waivers;
 
 /// A rule in force.
 #[derive(Debug, Clone)]
 pub struct Bound {
     /// The rule as written.
-    pub file: RuleFile,
+    pub file: Arc<RuleFile>,
     /// What its readings share.
     pub rule: Arc<Rule>,
     /// Its limits in force.
@@ -36,6 +38,16 @@ pub struct Bound {
 pub struct Rulebook {
     /// The rules, by pack in the order of the rulebook, then by name.
     pub rules: Vec<Bound>,
+    /// The tool's own rules, on the rulebook itself.
+    pub kept: Vec<Kept>,
+    /// The files it was put together from, each over those before it, by their numbers.
+    pub layers: Vec<SourceId>,
+    /// The last of them, where it is of one build.
+    pub of_build: Option<SourceId>,
+    /// Faults that are accepted.
+    pub waivers: Waivers,
+    /// Findings that were there when the specs were taken in.
+    pub backlog: Option<Backlog>,
     /// The grade at or above which a build is stopped.
     pub hold: Grade,
     /// The shop's name.
@@ -85,23 +97,69 @@ impl Rulebook {
                 ));
             }
         }
-        let mut bound: Vec<Bound> = rules.into_iter().map(bind).collect();
-        apply(&mut bound, settings, sources, problems);
-        let bound_tolerances = tolerances::bind(sources, &settings.tolerances, problems);
-        let tolerances = tolerances::plain(&bound_tolerances);
-        let assumptions = assumed::bind(sources, &settings.assumptions, problems);
-        let places = places::bind(sources, &settings.places, problems);
-        Self {
-            rules: bound,
-            assumptions: assumptions.with_tolerances(tolerances.clone()),
+        let kept = kept::all();
+        for rule in &kept {
+            if let Some(taken) = rules.iter().find(|file: &&RuleFile| file.id == rule.rule.id) {
+                problems.push(
+                    Problem::new("duplicate-rule", format!("`{}` is one of the tool's own rules", taken.id))
+                        .help("a rule is called by its file: rename it"),
+                );
+            }
+        }
+        rules.retain(|file| kept.iter().all(|rule| rule.rule.id != file.id));
+        let bound_tolerances = tolerances::builtin(sources, problems);
+        let assumptions = assumed::bind(sources, &settings.layers, problems);
+        let places = places::bind(sources, settings.places(), problems);
+        let mut rulebook = Self {
+            rules: rules.into_iter().map(bind).collect(),
+            kept,
+            layers: Vec::new(),
+            of_build: None,
+            waivers: Waivers::default(),
+            backlog: None,
+            assumptions,
             places,
             own_fields: declared.fields.into_iter().map(|(field, _)| field).collect(),
-            hold: settings.hold.unwrap_or(Grade::Major),
-            shop: settings.shop.clone(),
-            tolerances,
+            hold: settings.hold().unwrap_or(Grade::Major),
+            shop: settings.shop().map(str::to_owned),
+            tolerances: Tolerances::default(),
             bound_tolerances,
             clock: None,
+        };
+        for layer in &settings.layers {
+            rulebook.lay(layer, sources, problems);
         }
+        rulebook.reckon();
+        rulebook
+    }
+
+    /// The same with the layer of one build above all.
+    #[must_use]
+    pub fn under(&self, layer: &Layer, sources: &Sources, problems: &mut Vec<Problem>) -> Self {
+        let mut rulebook = Self { of_build: Some(layer.file), ..self.clone() };
+        rulebook.lay(layer, sources, problems);
+        rulebook.reckon();
+        rulebook
+    }
+
+    fn lay(&mut self, layer: &Layer, sources: &Sources, problems: &mut Vec<Problem>) {
+        self.layers.push(layer.file);
+        let mut rules = Rules { bound: &mut self.rules, kept: &mut self.kept, sources };
+        rules.apply(layer, problems);
+        tolerances::apply(&mut self.bound_tolerances, &layer.tolerances, sources, problems);
+        self.waivers.lay(layer, self.of_build.is_some(), &self.rules, &self.kept, sources, problems);
+    }
+
+    /// What is reckoned with once all layers are laid.
+    fn reckon(&mut self) {
+        self.tolerances = tolerances::plain(&self.bound_tolerances);
+        self.assumptions = self.assumptions.clone().with_tolerances(self.tolerances.clone());
+    }
+
+    /// Whether a shop may accept a rule's faults; none for a rule that is not in use.
+    pub fn waivable(&self, id: &str) -> Option<bool> {
+        let kept = || self.kept.iter().any(|kept| kept.rule.id == id).then_some(false);
+        self.rule(id).map(|bound| bound.file.waivable).or_else(kept)
     }
 
     /// The rule with an id.
@@ -109,7 +167,7 @@ impl Rulebook {
         self.rules.iter().find(|bound| bound.file.id == id)
     }
 
-    /// Every id.
+    /// Every id but those of the tool's own.
     pub fn ids(&self) -> impl Iterator<Item = &str> + Clone {
         self.rules.iter().map(|bound| bound.file.id.as_str())
     }
@@ -201,104 +259,11 @@ fn bind(file: RuleFile) -> Bound {
         grade: file.grade,
         grade_set_by: None,
         from: file.from,
+        from_set_by: None,
         citations: file.citations.clone(),
+        kept: false,
     };
-    Bound { limits: limits.collect(), rule: Arc::new(rule), file }
-}
-
-fn apply(rules: &mut [Bound], settings: &Settings, sources: &Sources, problems: &mut Vec<Problem>) {
-    let ids: Vec<String> = rules.iter().map(|bound| bound.file.id.clone()).collect();
-    let unknown = |rule: &pintle_source::Spanned<String>| {
-        let mut problem = Problem::new("unknown-rule", format!("no rule in use is called `{}`", rule.value))
-            .at(Label::new(rule.span, Role::Subject, "no such rule in the packs in use"));
-        problem.help = Some(match nearest(&rule.value, ids.iter().map(String::as_str)) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => "a rule is called `pack/rule`; its pack must be in `packs`".to_owned(),
-        });
-        problem
-    };
-    for given in &settings.limits {
-        let Some(bound) = rules.iter_mut().find(|bound| bound.file.id == given.rule.value) else {
-            problems.push(unknown(&given.rule));
-            continue;
-        };
-        let names: Vec<String> = bound.limits.iter().map(|limit| limit.name.clone()).collect();
-        let Some(limit) = bound.limits.iter_mut().find(|limit| limit.name == given.limit.value) else {
-            let names = names.iter().map(String::as_str);
-            let help = match nearest(&given.limit.value, names.clone()) {
-                Some(near) => format!("did you mean `{near}`?"),
-                None if names.clone().count() == 0 => "it is judged against ratings of the spec".to_owned(),
-                None => format!("its limits are {}", list(names)),
-            };
-            problems.push(
-                Problem::new(
-                    "unknown-limit",
-                    format!("rule `{}` has no limit `{}`", given.rule.value, given.limit.value),
-                )
-                .at(Label::new(given.limit.span, Role::Subject, "no such limit"))
-                .help(help),
-            );
-            continue;
-        };
-        let (was, now) = (limit.value.dimension(), given.value.value.dimension());
-        if was != now {
-            problems.push(
-                Problem::new(
-                    "wrong-dimension",
-                    format!(
-                        "limit `{}` of `{}` is {}, and this is {}",
-                        limit.name,
-                        given.rule.value,
-                        was.noun(),
-                        now.noun()
-                    ),
-                )
-                .at(Label::new(given.value.span, Role::Subject, format!("must be {}", was.noun())))
-                .help(format!("write it such as `{}`", limit.value.show(Units::AsWritten))),
-            );
-            continue;
-        }
-        if let Some(twice) = &limit.set_by {
-            problems.push(set_twice(
-                &format!("limit `{}` of `{}`", limit.name, given.rule.value),
-                given.value.span,
-                twice.span,
-            ));
-            continue;
-        }
-        limit.set_by = Some(SetBy {
-            file: sources.name(given.value.span.source).to_owned(),
-            reason: given.reason.clone(),
-            was: limit.value.show(Units::AsWritten),
-            span: Some(given.value.span),
-        });
-        limit.value = given.value.value;
-        limit.span = Some(given.value.span);
-        limit.basis = pintle_finding::Basis::Shop;
-    }
-    for given in &settings.grades {
-        let Some(bound) = rules.iter_mut().find(|bound| bound.file.id == given.rule.value) else {
-            problems.push(unknown(&given.rule));
-            continue;
-        };
-        if let Some(twice) = &bound.rule.grade_set_by {
-            problems.push(set_twice(
-                &format!("the grade of `{}`", given.rule.value),
-                given.grade.span,
-                twice.span,
-            ));
-            continue;
-        }
-        let mut rule = Rule::clone(&bound.rule);
-        rule.grade_set_by = Some(SetBy {
-            file: sources.name(given.grade.span.source).to_owned(),
-            reason: given.reason.clone(),
-            was: rule.grade.word().to_owned(),
-            span: Some(given.grade.span),
-        });
-        rule.grade = given.grade.value;
-        bound.rule = Arc::new(rule);
-    }
+    Bound { limits: limits.collect(), rule: Arc::new(rule), file: Arc::new(file) }
 }
 
 pub(crate) fn set_twice(what: &str, span: Span, first: Option<Span>) -> Problem {

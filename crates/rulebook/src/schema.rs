@@ -127,15 +127,19 @@ pub(crate) mod settings {
     pintle_spec::schema! {
         /// `pintle.toml`.
         "the rulebook";
+        FROM = "from": Texts; "rulebook files that this one stands on, from here; each over those before it, and this one over all"
         SHOP = "shop": Text; "the shop's name"
         HOLD = "hold": Word(&["advice", "minor", "major", "critical"]); "the grade at or above which a build is stopped; major when not given"
         STOCK = "stock": Texts; "folders of the stock list, from here; `stock` when not given"
-        PACKS = "packs": Texts; "packs in use: built-in ones by name, the shop's own as a folder such as `./rules/ours`; all built-in ones when not given"
+        PACKS = "packs": Texts; "packs in use: built-in ones by name or all of them as `built-in`, the shop's own as a folder such as `./rules/ours`; all built-in ones when not given"
         PLACES = "places": Texts; "where its trailers are registered and towed, for builds that do not say"
         LIMITS = "limit": Tables(&super::limit_override::SCHEMA); "limits of the shop's own"
         GRADES = "grade": Tables(&super::grade_override::SCHEMA); "grades of the shop's own"
+        STAGES = "stage": Tables(&super::stage_override::SCHEMA); "stages of the shop's own, from which rules are judged"
         TOLERANCES = "tolerance": Tables(&super::tolerance_override::SCHEMA); "how sure values are in this shop that state no ± of their own"
         ASSUMPTIONS = "assumption": Tables(&super::assumption_override::SCHEMA); "what this shop assumes otherwise than the built-in tables"
+        WAIVERS = "waiver": Tables(&super::waiver::SCHEMA); "faults that are accepted, by whom and until when"
+        BACKLOG = "backlog": Text; "the file of known findings of specs that were taken in, from here; written by `pintle backlog`"
     }
 }
 
@@ -313,5 +317,60 @@ pub(crate) mod grade_override {
         RULE = "rule": Text, required; "the rule, `pack/rule`"
         GRADE = "grade": Word(&["advice", "minor", "major", "critical"]), required; "the grade in force"
         REASON = "reason": Text, required; "why the shop sets it"
+    }
+}
+
+/// A stage of the shop's own.
+pub(crate) mod stage_override {
+    use pintle_spec::field::Kind::{Text, Word};
+
+    pintle_spec::schema! {
+        /// A stage of the shop's own.
+        "a stage of the shop's";
+        RULE = "rule": Text, required; "the rule, `pack/rule`"
+        FROM = "from": Word(&["quote", "design", "build", "delivery", "service"]), required; "the stage from which it is judged"
+        REASON = "reason": Text, required; "why the shop sets it"
+    }
+}
+
+/// A fault that is accepted.
+pub(crate) mod waiver {
+    use pintle_spec::field::Kind::{Text, Texts, Word};
+
+    pintle_spec::schema! {
+        /// A waiver.
+        "a waiver";
+        RULE = "rule": Text, required; "the rule, `pack/rule`"
+        ITEM = "item": Text; "what it is waived on, such as `item.galley` or `state.homeward`; on all of a build when not given"
+        BUILDS = "builds": Texts; "the numbers of the builds; all of the shop that have the item when not given"
+        KIND = "kind": Word(&["deviation", "concession"]), required; "given before the build, or after"
+        UNTIL = "until": Text, required; "the last day on which it is in force, such as 2026-12-31"
+        WHO = "who": Text, required; "who accepts the fault"
+        REASON = "reason": Text, required; "why the fault is accepted"
+    }
+}
+
+/// The file of known findings.
+pub(crate) mod backlog {
+    use pintle_spec::field::Kind::Tables;
+
+    pintle_spec::schema! {
+        /// The backlog.
+        "the backlog";
+        KNOWN = "known": Tables(&super::known::SCHEMA); "known findings of one rule in one build"
+    }
+}
+
+/// Known findings of one rule in one build.
+pub(crate) mod known {
+    use pintle_spec::field::Kind::{Text, Texts, Word};
+
+    pintle_spec::schema! {
+        /// Known findings.
+        "a known finding";
+        RULE = "rule": Text, required; "the rule, `pack/rule`"
+        BUILD = "build": Text, required; "the build's number"
+        FINDS = "finds": Word(&["fault", "cannot judge"]), required; "what it finds"
+        ITEMS = "items": Texts, required; "what it finds that on, each as often as it does"
     }
 }

@@ -27,6 +27,7 @@ pub(crate) fn blank(bound: &Bound, subject: Subject, verdict: Verdict, reason: i
     Reading {
         rule: bound.rule.clone(),
         subject,
+        path: String::new(),
         what: String::new(),
         value: None,
         bound: Compared::None,
@@ -34,6 +35,7 @@ pub(crate) fn blank(bound: &Bound, subject: Subject, verdict: Verdict, reason: i
         limit_basis: None,
         limit_set_by: None,
         verdict,
+        accepted: None,
         reason: Some(reason.into()),
         remedy: None,
         labels: Vec::new(),

@@ -1,7 +1,7 @@
 //! How sure a value is that states no ± of its own: the built-in table, with a shop's own over it.
 
 use pintle_calc::uncertainty::{Tolerance, Tolerances};
-use pintle_finding::{Basis, Label, Problem, Role, SetBy, nearest};
+use pintle_finding::{Basis, Label, Problem, Role, SetBy, Setting, nearest};
 use pintle_quantity::{Dimension, Quantity, Units};
 use pintle_source::{SourceId, Sources, Span, Spanned};
 use pintle_spec::Footing;
@@ -9,6 +9,7 @@ use pintle_spec::node;
 use pintle_spec::read::{list, read, require};
 use pintle_spec::record::Record;
 
+use crate::overrides::{once, setting};
 use crate::pack::builtin_tolerances;
 use crate::schema::{tolerance, tolerance_override, tolerances};
 use crate::set_twice;
@@ -156,7 +157,7 @@ pub(crate) fn read_override(record: &Record) -> Option<ToleranceOverride> {
 }
 
 /// The built-in table.
-fn builtin(sources: &mut Sources, problems: &mut Vec<Problem>) -> Vec<BoundTolerance> {
+pub(crate) fn builtin(sources: &mut Sources, problems: &mut Vec<Problem>) -> Vec<BoundTolerance> {
     let Some((name, bytes)) = builtin_tolerances() else {
         problems.push(
             Problem::new("no-tolerances", "the built-in table of tolerances is gone").help("report this"),
@@ -200,40 +201,39 @@ fn what(footing: Footing) -> String {
     format!("the tolerance of `{}`", footing.name().unwrap_or_default())
 }
 
-/// The ± in force: the built-in table, with a shop's own over it.
-pub(crate) fn bind(
-    sources: &mut Sources,
+/// Lays the ± of a layer over those in force.
+pub(crate) fn apply(
+    bound: &mut [BoundTolerance],
     overrides: &[ToleranceOverride],
+    sources: &Sources,
     problems: &mut Vec<Problem>,
-) -> Vec<BoundTolerance> {
-    let mut bound = builtin(sources, problems);
+) {
     for ToleranceOverride { written, reason } in overrides {
         let Some(footing) = footing_of(&written.of, problems) else { continue };
         let Some(held) = bound.iter_mut().find(|held| held.footing == footing) else { continue };
-        if let Some(twice) = &held.set_by {
-            problems.push(set_twice(&what(footing), written.value.span, twice.span));
+        if let Err(problem) = once(&what(footing), held.set_by.as_ref(), written.value.span) {
+            problems.push(problem);
             continue;
         }
         if !written.check(footing, problems) {
             continue;
         }
-        let set_by = SetBy {
-            file: sources.name(written.value.span.source).to_owned(),
-            reason: reason.clone(),
-            was: held.show(Units::AsWritten),
-            span: Some(written.value.span),
+        let mut own = held.clone();
+        own.value = written.value.value;
+        own.least = written.least.map(|least| least.value);
+        own.basis = Basis::Shop;
+        own.span = written.value.span;
+        let under = || Setting {
+            file: sources.name(held.span.source).to_owned(),
+            value: held.show(Units::AsWritten),
+            quantity: None,
+            reason: held.note.clone(),
+            span: Some(held.span),
         };
-        *held = BoundTolerance {
-            footing,
-            value: written.value.value,
-            least: written.least.map(|least| least.value),
-            basis: Basis::Shop,
-            note: held.note.take(),
-            span: written.value.span,
-            set_by: Some(set_by),
-        };
+        let setting = setting(sources, own.span, own.show(Units::AsWritten), reason);
+        own.set_by = Some(SetBy::over(held.set_by.as_ref(), under, setting));
+        *held = own;
     }
-    bound
 }
 
 /// As plain data, for reckoning.

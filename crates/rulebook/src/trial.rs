@@ -2,6 +2,8 @@
 
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::atomic::AtomicUsize;
+use std::sync::atomic::Ordering::Relaxed;
 
 use pintle_finding::{Problem, Reading, Stage, Verdict};
 use pintle_source::{SourceId, Sources, Span};
@@ -116,9 +118,43 @@ pub fn run_trials(
     sources: &Sources,
     wanted: impl Fn(&str) -> bool,
 ) -> Vec<TrialResult> {
-    let trials = Trials::new(rulebook, builtin, own, sources);
-    let rules = rulebook.rules.iter().filter(|bound| wanted(&bound.file.id));
-    rules.flat_map(|bound| trials.of(bound)).collect()
+    let rules: Vec<&Bound> = rulebook.rules.iter().filter(|bound| wanted(&bound.file.id)).collect();
+    let ran = each_rule(rulebook, builtin, own, sources, &rules, |trials, bound| trials.of(bound));
+    ran.into_iter().flatten().collect()
+}
+
+/// Does something with each rule's trials, on as many threads as the machine has; what came of it in the order of the
+/// rules.
+pub fn each_rule<T: Send>(
+    rulebook: &Rulebook,
+    builtin: &Bases,
+    own: &Bases,
+    sources: &Sources,
+    rules: &[&Bound],
+    work: impl Fn(&Trials<'_>, &Bound) -> T + Sync,
+) -> Vec<T> {
+    let threads = std::thread::available_parallelism().map_or(1, usize::from).min(rules.len()).max(1);
+    let next = AtomicUsize::new(0);
+    let share = || {
+        let trials = Trials::new(rulebook, builtin, own, sources);
+        let mut done = Vec::new();
+        while let Some((at, bound)) = rules.get(next.load(Relaxed)).and_then(|_| {
+            let at = next.fetch_add(1, Relaxed);
+            Some((at, *rules.get(at)?))
+        }) {
+            done.push((at, work(&trials, bound)));
+        }
+        done
+    };
+    let mut done: Vec<(usize, T)> = std::thread::scope(|scope| {
+        let shares: Vec<_> = (0..threads).map(|_| scope.spawn(share)).collect();
+        let ended = shares
+            .into_iter()
+            .map(|share| share.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)));
+        ended.flatten().collect()
+    });
+    done.sort_by_key(|(at, _)| *at);
+    done.into_iter().map(|(_, done)| done).collect()
 }
 
 impl<'b> Trials<'b> {
@@ -131,6 +167,26 @@ impl<'b> Trials<'b> {
     /// Runs the trials of one rule.
     pub fn of(&self, bound: &Bound) -> Vec<TrialResult> {
         bound.file.trials.iter().map(|trial| self.run(bound, trial)).collect()
+    }
+
+    /// Runs one trial by its own rule alone: what other rules make of the change is not asked.
+    pub fn alone(&self, bound: &Bound, trial: &Trial) -> TrialResult {
+        let mut result = TrialResult::of(bound, trial);
+        match self.base(bound, trial) {
+            Ok(base) => {
+                let mut root = base.root.clone();
+                if let Some(build) = change(trial, &mut root, base, &mut result) {
+                    let judge = Judge::of_rule(self.rulebook, bound);
+                    let mut readings =
+                        judge.inspect(at_service(build), self.sources, Detail::Everything).readings;
+                    readings.retain(|reading| reading.rule.id == bound.file.id);
+                    result.failure = compare(trial, &root, &readings);
+                    result.readings = readings;
+                }
+            }
+            Err(failure) => result.failure = Some(failure),
+        }
+        result
     }
 
     /// Which lines of a rule's script its trials run.

@@ -98,7 +98,7 @@ impl Rows {
     /// What the figures of an entry are said to be of. Two scale tickets may be of one state, so they are counted.
     pub(crate) fn of(&self, run: &Run, at: usize) -> Option<String> {
         let name = self.called(run, at)?;
-        Some(if std::ptr::eq(self.field, &record::TICKETS) {
+        Some(if self.field.key == record::TICKETS.key {
             format!("ticket {}, state `{name}`", at + 1)
         } else {
             format!("{} `{name}`", self.field.key)

@@ -11,7 +11,7 @@ use crate::schema::kinds::{
     berth, charger, cylinder, equipment, inverter, ladder, load, opening, rack, tank, tent,
 };
 use crate::schema::moves::{access, folds, swing};
-use crate::schema::record::{self, change, recheck, ticket};
+use crate::schema::record::{self, change, label, recheck, ticket};
 use crate::schema::tow::hitch::{self, bars, pair};
 use crate::schema::trailer::{
     self, axle, bows, chains, coupler, jack, lamp, nose, roof_rating, section, tire, wheel_box,
@@ -65,6 +65,7 @@ static UNSTATED_MASSES: &[&Field] = &[
     &latch::MASS,
 ];
 static PLACES: &[&Field] = &[
+    &build::head::PARKING_HEIGHT,
     &place::FRONT,
     &place::NOSE,
     &place::REAR,
@@ -175,6 +176,8 @@ static EXACT: &[&Field] = &[
     &trailer::LABEL_GVWR,
     &trailer::RATED_CARGO,
     &trailer::TONGUE_LEAST,
+    &label::CARGO,
+    &label::WATER,
     &axle::GAWR,
     &tire::RATING,
     &coupler::RATING,

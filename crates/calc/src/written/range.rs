@@ -8,6 +8,9 @@ use crate::figure::Figure;
 use crate::origin::Origin;
 use crate::working::{Outcome, Working};
 
+/// Fewer stock parts than this that state a value are no range; ours, no source.
+const FEWEST: usize = 3;
+
 /// A slip of units is taken for one when a value is off by its factor to within this; ours, no source.
 const NEAR: f64 = 0.005;
 
@@ -46,7 +49,7 @@ pub(super) fn workings(build: &Build) -> Vec<Working> {
 fn of_part(build: &Build, of: &str, kind: &'static str, record: &Record) -> Vec<Working> {
     let part = part_of(build, kind, record);
     let own = own(build, kind, record, part);
-    if own.iter().all(|own| own.range.is_none()) {
+    if own.iter().all(|own| own.range.is_none() && own.restated.is_none()) {
         return Vec::new();
     }
     let farthest = own.iter().map(Own::beyond).fold(1.0, f64::max);
@@ -91,7 +94,7 @@ fn shared_values(record: &Record, stock: &Record) -> usize {
     let same = |key: &&str| {
         stock.value(key).zip(record.value(key)).is_some_and(|(theirs, mine)| theirs.span == mine.span)
     };
-    record.keys().filter(|key| same(&key)).count()
+    record.keys().filter(|key| same(key)).count()
 }
 
 /// The values of a part that the spec states itself.
@@ -109,7 +112,8 @@ fn own<'b>(build: &'b Build, kind: &'static str, record: &Record, part: Option<&
         let all = build.stock.parts().filter(|part| part.kind == kind);
         let all = all.filter_map(|part| positive(&part.record.value(field.key)?.value));
         let by_size = |one: &Quantity, other: &Quantity| one.si().total_cmp(&other.si());
-        let range = all.clone().min_by(by_size).zip(all.max_by(by_size));
+        let range = all.clone().min_by(by_size).zip(all.clone().max_by(by_size));
+        let range = range.filter(|_| all.count() >= FEWEST);
         Some(Own {
             key: field.key,
             value: quantity,

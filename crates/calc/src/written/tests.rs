@@ -8,7 +8,7 @@ use crate::space::trial::{FLAT, spec};
 use crate::working::trial::{is, one};
 use crate::{Assumptions, Case, Outcome, Working};
 
-/// Two batteries, of 30 and 60 lb, and a panel.
+/// Three batteries, of 30 to 60 lb, and two racks.
 const STOCK: &str = r#"
 [[part]]
 name = "small"
@@ -16,10 +16,23 @@ kind = "battery"
 mass = "30 lb"
 length = "8 in"
 [[part]]
+name = "middle"
+kind = "battery"
+mass = "45 lb"
+length = "10 in"
+[[part]]
 name = "large"
 kind = "battery"
 mass = "60 lb"
 length = "12 in"
+[[part]]
+name = "low"
+kind = "rack"
+mass = "40 lb"
+[[part]]
+name = "high"
+kind = "rack"
+mass = "60 lb"
 "#;
 
 const TRAILER: &str = r#"
@@ -126,6 +139,9 @@ fn a_value_is_held_against_all_stock_parts_of_its_kind() {
     let own = "[[item]]\ntag = \"bank\"\nkind = \"battery\"\nmass = \"600 lb\"\nat = { front = \"10 in\", left = \"10 in\" }\n";
     is(&found(own), "off_range", "item `bank`", 10.0, "");
     assert!(found(&battery("")).iter().all(|one| one.key != "off_range"));
+    // Two parts are no range.
+    let rack = "[[item]]\ntag = \"r\"\nkind = \"rack\"\nmass = \"4000 lb\"\nzone = \"roof\"\nat = { front = \"10 in\" }\n";
+    assert!(found(rack).iter().all(|one| one.key != "off_range"));
 }
 
 #[test]

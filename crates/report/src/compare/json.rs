@@ -149,6 +149,8 @@ struct Taken<'c> {
     subject: Subject<'c>,
     grade: &'static str,
     verdict: &'static str,
+    /// `waived` or `backlog`, where the finding is accepted; else `null`.
+    pub accepted: Option<&'static str>,
     value: Option<Value>,
     bound: Bound,
     limit: &'c str,
@@ -331,6 +333,7 @@ fn reading<'c>(spec: &'c Comparison, change: &'c ReadingChange, look: &Look) -> 
         subject: subject(reading),
         grade: reading.grade().word(),
         verdict: reading.verdict.word(),
+        accepted: reading.accepted.as_ref().map(pintle_finding::Accepted::word),
         value: reading.value.map(|value| Value::new(value, look.units)),
         bound: Bound::new(&reading.bound, look.units),
         limit: &reading.limit_name,

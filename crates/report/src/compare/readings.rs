@@ -2,7 +2,7 @@
 
 use std::cmp::Ordering;
 
-use pintle_finding::{Bound, Grade, Margin, Reading, Verdict};
+use pintle_finding::{Accepted, Bound, Grade, Margin, Reading, Verdict};
 use pintle_quantity::Quantity;
 
 use super::Standing;
@@ -99,7 +99,7 @@ pub(super) fn changes(
     if matches!(standing, Standing::OldWrong | Standing::NewWrong) {
         let of_new = standing == Standing::OldWrong;
         for reading in old.into_iter().chain(new) {
-            let holds = reading.grade() >= hold;
+            let holds = holds(&reading, hold);
             counts.uncompared.note(&reading, holds);
             if reading.verdict.is_finding() {
                 let (old, new) = if of_new { (None, Some(reading)) } else { (Some(reading), None) };
@@ -130,13 +130,18 @@ fn order(left: &ReadingChange, right: &ReadingChange) -> Ordering {
     news.then(graded).then_with(|| share(left).total_cmp(&share(right)))
 }
 
+/// Whether a finding is at or above the hold grade, and nobody has accepted it.
+fn holds(reading: &Reading, hold: Grade) -> bool {
+    reading.accepted.is_none() && reading.grade() >= hold
+}
+
 fn change(
     old: Option<Reading>,
     new: Option<Reading>,
     hold: Grade,
     counts: &mut Counts,
 ) -> Option<ReadingChange> {
-    let holds = |reading: &Reading| reading.grade() >= hold;
+    let holds = |reading: &Reading| holds(reading, hold);
     let finding =
         |reading: &Option<Reading>| reading.as_ref().filter(|one| one.verdict.is_finding()).cloned();
     let (was, is) = (finding(&old), finding(&new));
@@ -204,7 +209,9 @@ fn same(old: Option<&Reading>, new: Option<&Reading>) -> bool {
         return false;
     }
     let finding = old.verdict.is_finding();
-    if finding && (old.grade() != new.grade() || old.reason != new.reason) {
+    let accepted = |reading: &Reading| reading.accepted.as_ref().map(Accepted::word);
+    let graded = old.grade() != new.grade() || accepted(old) != accepted(new);
+    if finding && (graded || old.reason != new.reason) {
         return false;
     }
     let value = match (old.value, new.value) {

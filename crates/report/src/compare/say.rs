@@ -209,6 +209,12 @@ fn verdict_words(reading: &Reading, beside: Option<&Reading>, units: Units, coul
         }
         _ => words,
     };
+    let accepted = |reading: &Reading| reading.accepted.as_ref().map(pintle_finding::Accepted::word);
+    let words = match (accepted(reading), beside.and_then(accepted)) {
+        (now, then) if now == then => words,
+        (Some(word), _) => format!("{word}, {words}"),
+        (None, _) => format!("accepted by nobody, {words}"),
+    };
     match beside {
         Some(other) if other.grade() != reading.grade() => format!("{}, {words}", reading.grade()),
         _ => words,

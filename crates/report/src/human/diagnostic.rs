@@ -26,7 +26,8 @@ impl Shown {
         let marks = Marks::of_reading(reading);
         let title = words::small_first(&reading.rule.title);
         let message = format!("{}: {title}", words::grade_and_verdict(reading));
-        let mut help: Vec<String> = reading.remedy.iter().cloned().collect();
+        let mut help: Vec<String> = words::accepted(reading, sources).into_iter().collect();
+        help.extend(reading.remedy.iter().cloned());
         if !reading.rule.why.is_empty() {
             help.push(format!("why: {}", reading.rule.why));
         }
@@ -71,8 +72,11 @@ fn lines(texts: &[String]) -> String {
     safe.join("\n")
 }
 
-/// A rule that failed is an error whatever its grade; what could not be judged is never less than a warning.
+/// What somebody has accepted stops nothing. A rule that failed is an error whatever its grade; what could not be judged is never less than a warning.
 fn severity(reading: &Reading) -> Severity {
+    if reading.accepted.is_some() {
+        return Severity::Advice;
+    }
     match (reading.verdict, reading.grade()) {
         (Verdict::Broken, _) | (_, Grade::Critical | Grade::Major) => Severity::Error,
         (Verdict::CannotJudge, _) | (_, Grade::Minor) => Severity::Warning,

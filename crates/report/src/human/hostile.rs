@@ -1,8 +1,8 @@
 //! Law 9 at the terminal: hostile text in every corner, and lines that are far too long.
 
 use pintle_finding::{
-    Basis, Bound, But, Change, Citation, Cleared, Cost, Grade, Label, Reading, Remedies, Remedy, Role, Rule,
-    SetBy, Sought, Subject, Verdict, Written,
+    Accepted, Basis, Bound, But, Change, Citation, Cleared, Cost, Grade, Label, Listed, Reading, Remedies,
+    Remedy, Role, Rule, SetBy, Setting, Sought, Subject, Verdict, Waived, WaiverKind, Written,
 };
 use pintle_source::Span;
 use std::sync::Arc;
@@ -19,7 +19,10 @@ pub(crate) fn hostile() -> (Sources, Inspection, Vec<Problem>) {
     let file = sources.add(&format!("{EVIL}.toml"), &format!("before {EVIL}\nname = \"{EVIL}\" # after\n"));
     let start = u32::try_from(sources.text(file).find("name").unwrap()).unwrap();
     let span = Span::new(file, start, start + 40);
-    let by = || Some(SetBy { file: evil(), reason: evil(), was: evil(), span: Some(span) });
+    let setting =
+        || Setting { file: evil(), value: evil(), quantity: None, reason: Some(evil()), span: Some(span) };
+    let chain = || -> Arc<[Setting]> { Arc::new([setting(), setting(), setting()]) };
+    let by = || Some(SetBy { file: evil(), reason: evil(), was: evil(), span: Some(span), chain: chain() });
     let cite = |basis| Citation { basis, text: evil(), says: evil(), guideline: Some(evil()) };
     let rule = Rule {
         id: evil(),
@@ -28,11 +31,14 @@ pub(crate) fn hostile() -> (Sources, Inspection, Vec<Problem>) {
         grade: Grade::Critical,
         grade_set_by: by(),
         from: pintle_finding::Stage::Quote,
+        from_set_by: by(),
         citations: Basis::ALL.iter().map(|basis| cite(*basis)).collect(),
+        kept: false,
     };
     let reading = |verdict| Reading {
         rule: Arc::new(rule.clone()),
         subject: Subject { kind: "item", name: evil(), span: Some(span) },
+        path: evil(),
         what: evil(),
         bound: Bound::Holds(evil()),
         limit_name: evil(),
@@ -43,12 +49,24 @@ pub(crate) fn hostile() -> (Sources, Inspection, Vec<Problem>) {
         labels: vec![Label::new(span, Role::Subject, EVIL)],
         ..sample::reading(verdict, Grade::Critical)
     };
+    let waived = Waived {
+        kind: WaiverKind::Concession,
+        reason: evil(),
+        who: evil(),
+        until: evil(),
+        file: evil(),
+        span: Some(span),
+        chain: vec![setting()],
+    };
+    let accepted =
+        [Accepted::Waived(Arc::new(waived)), Accepted::Backlog(Listed { file: evil(), span: Some(span) })];
+    let accepted = accepted.map(|one| Reading { accepted: Some(one), ..reading(Verdict::Fault) });
     let problem = || Problem::new("syntax", EVIL).help(EVIL).at(Label::new(span, Role::Subject, EVIL));
     let inspection = Inspection {
         spec: evil(),
         number: evil(),
         title: evil(),
-        readings: Verdict::ALL.iter().map(|verdict| reading(*verdict)).collect(),
+        readings: Verdict::ALL.iter().map(|verdict| reading(*verdict)).chain(accepted).collect(),
         later: vec![(evil(), pintle_finding::Stage::Service)],
         problems: vec![problem()],
         remedies: Some(remedies()),

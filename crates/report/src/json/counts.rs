@@ -18,9 +18,13 @@ pub struct Counts {
     pub pass: usize,
     /// Readings that did not apply.
     pub not_applicable: usize,
-    /// Faults by grade.
+    /// Faults that nobody has accepted, by grade.
     pub fault: ByGrade,
-    /// Readings that could not be judged, by grade.
+    /// Faults that are waived, by grade.
+    pub waived: ByGrade,
+    /// Findings of the backlog, by grade.
+    pub backlog: ByGrade,
+    /// Readings that could not be judged and are not in the backlog, by grade.
     pub cannot_judge: ByGrade,
     /// Readings whose rule failed, by grade.
     pub broken: ByGrade,
@@ -49,6 +53,8 @@ impl Counts {
             pass: tally.with(Verdict::Pass),
             not_applicable: tally.with(Verdict::NotApplicable),
             fault: ByGrade::new(tally, Verdict::Fault),
+            waived: ByGrade::of(|grade| tally.waived.get(&grade).copied()),
+            backlog: ByGrade::of(|grade| tally.backlog.get(&grade).copied()),
             cannot_judge: ByGrade::new(tally, Verdict::CannotJudge),
             broken: ByGrade::new(tally, Verdict::Broken),
         }
@@ -57,7 +63,11 @@ impl Counts {
 
 impl ByGrade {
     fn new(tally: &Tally, verdict: Verdict) -> Self {
-        let at = |grade| tally.readings.get(&(verdict, grade)).copied().unwrap_or(0);
+        Self::of(|grade| tally.readings.get(&(verdict, grade)).copied())
+    }
+
+    fn of(count: impl Fn(Grade) -> Option<usize>) -> Self {
+        let at = |grade| count(grade).unwrap_or(0);
         Self {
             critical: at(Grade::Critical),
             major: at(Grade::Major),

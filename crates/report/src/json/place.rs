@@ -46,6 +46,32 @@ pub struct SetBy<'a> {
     pub was: &'a str,
     /// Where it stands.
     pub place: Option<Place<'a>>,
+    /// Every file that set it, from the rule itself to the one in force.
+    pub chain: Vec<Setting<'a>>,
+}
+
+/// One file's setting of a value.
+#[derive(Debug, Serialize)]
+pub struct Setting<'a> {
+    /// The file's name.
+    pub file: &'a str,
+    /// The value, in words.
+    pub value: &'a str,
+    /// The author's reason; of the rule itself what a reader should know of the value, or `null`.
+    pub reason: Option<&'a str>,
+    /// Where it stands.
+    pub place: Option<Place<'a>>,
+}
+
+impl<'a> Setting<'a> {
+    pub(crate) fn new(setting: &'a pintle_finding::Setting, sources: &'a Sources) -> Self {
+        Self {
+            file: &setting.file,
+            value: &setting.value,
+            reason: setting.reason.as_deref(),
+            place: setting.span.map(|span| Place::new(span, sources)),
+        }
+    }
 }
 
 impl From<Location> for Point {
@@ -72,8 +98,9 @@ impl<'a> Label<'a> {
 }
 
 impl<'a> SetBy<'a> {
-    pub(super) fn new(by: &'a pintle_finding::SetBy, sources: &'a Sources) -> Self {
+    pub(crate) fn new(by: &'a pintle_finding::SetBy, sources: &'a Sources) -> Self {
         let place = by.span.map(|span| Place::new(span, sources));
-        Self { file: &by.file, reason: &by.reason, was: &by.was, place }
+        let chain = by.chain.iter().map(|setting| Setting::new(setting, sources)).collect();
+        Self { file: &by.file, reason: &by.reason, was: &by.was, place, chain }
     }
 }

@@ -1,9 +1,10 @@
 //! One reading: what was measured on what, against what, with what verdict, and why.
 
+use pintle_finding::Accepted;
 use pintle_source::Sources;
 use serde::Serialize;
 
-use super::{Bound, Label, Margin, Place, Remedy, SetBy, Tried, Value};
+use super::{Bound, Label, Margin, Place, Remedy, SetBy, Setting, Tried, Value};
 use crate::Look;
 
 /// What one rule measured on one subject.
@@ -21,6 +22,8 @@ pub struct Reading<'a> {
     pub grade_set_by: Option<SetBy<'a>>,
     /// The stage from which the rule is judged.
     pub from: &'static str,
+    /// Who set the stage, when that is not the rule itself.
+    pub from_set_by: Option<SetBy<'a>>,
     /// What was judged.
     pub subject: Subject<'a>,
     /// What was measured, such as `tongue share`; empty where nothing was.
@@ -35,6 +38,10 @@ pub struct Reading<'a> {
     pub margin: Option<Margin>,
     /// `pass`, `not applicable`, `fault`, `cannot judge` or `broken`.
     pub verdict: &'static str,
+    /// The waiver in force that accepts the fault, if one does: it then holds no build.
+    pub waived: Option<Waived<'a>>,
+    /// Where the backlog lists the finding, if it does: it then holds no build.
+    pub backlog: Option<Listed<'a>>,
     /// Why it does not apply, what is missing, or how the rule failed.
     pub reason: Option<&'a str>,
     /// The reading in one sentence, in the units asked for.
@@ -64,7 +71,37 @@ pub struct Subject<'a> {
     pub kind: &'a str,
     /// Its name; empty for the build as a whole.
     pub name: &'a str,
+    /// What waivers and the backlog call it, such as `item.galley`.
+    pub path: &'a str,
     /// Where it stands in the spec.
+    pub place: Option<Place<'a>>,
+}
+
+/// A waiver that accepts a fault.
+#[derive(Debug, Serialize)]
+pub struct Waived<'a> {
+    /// `deviation`, given before the build, or `concession`, given after.
+    pub kind: &'static str,
+    /// The last day on which it is in force.
+    pub until: &'a str,
+    /// Who accepts the fault.
+    pub who: &'a str,
+    /// Why.
+    pub reason: &'a str,
+    /// The file's name.
+    pub file: &'a str,
+    /// Where it stands.
+    pub place: Option<Place<'a>>,
+    /// Every file that set it, the last of which is in force.
+    pub chain: Vec<Setting<'a>>,
+}
+
+/// Where a backlog lists a finding.
+#[derive(Debug, Serialize)]
+pub struct Listed<'a> {
+    /// The file's name.
+    pub file: &'a str,
+    /// Where it stands.
     pub place: Option<Place<'a>>,
 }
 
@@ -114,6 +151,31 @@ pub struct Citation<'a> {
     pub guideline: Option<&'a str>,
 }
 
+impl<'a> Citation<'a> {
+    pub(crate) fn new(citation: &'a pintle_finding::Citation) -> Self {
+        Self {
+            basis: citation.basis.word(),
+            text: &citation.text,
+            says: &citation.says,
+            guideline: citation.guideline.as_deref(),
+        }
+    }
+}
+
+impl<'a> Waived<'a> {
+    pub(crate) fn new(waived: &'a pintle_finding::Waived, sources: &'a Sources) -> Self {
+        Self {
+            kind: waived.kind.word(),
+            until: &waived.until,
+            who: &waived.who,
+            reason: &waived.reason,
+            file: &waived.file,
+            place: waived.span.map(|span| Place::new(span, sources)),
+            chain: waived.chain.iter().map(|setting| Setting::new(setting, sources)).collect(),
+        }
+    }
+}
+
 impl<'a> Reading<'a> {
     pub(super) fn new(
         inspection: &'a pintle_finding::Inspection,
@@ -131,9 +193,11 @@ impl<'a> Reading<'a> {
             grade: rule.grade.word(),
             grade_set_by: rule.grade_set_by.as_ref().map(|by| SetBy::new(by, sources)),
             from: rule.from.word(),
+            from_set_by: rule.from_set_by.as_ref().map(|by| SetBy::new(by, sources)),
             subject: Subject {
                 kind: reading.subject.kind,
                 name: &reading.subject.name,
+                path: &reading.path,
                 place: place(reading.subject.span),
             },
             what: &reading.what,
@@ -146,6 +210,16 @@ impl<'a> Reading<'a> {
             },
             margin: reading.margin().map(|margin| Margin::new(margin, units)),
             verdict: reading.verdict.word(),
+            waived: match &reading.accepted {
+                Some(Accepted::Waived(waived)) => Some(Waived::new(waived, sources)),
+                _ => None,
+            },
+            backlog: match &reading.accepted {
+                Some(Accepted::Backlog(listed)) => {
+                    Some(Listed { file: &listed.file, place: place(listed.span) })
+                }
+                _ => None,
+            },
             reason: reading.reason.as_deref(),
             sentence: reading.sentence(units),
             remedy: reading.remedy.as_deref(),
@@ -175,16 +249,7 @@ impl<'a> Reading<'a> {
                 .as_ref()
                 .and_then(|remedies| remedies.of(number))
                 .map(Tried::new),
-            citations: rule
-                .citations
-                .iter()
-                .map(|citation| Citation {
-                    basis: citation.basis.word(),
-                    text: &citation.text,
-                    says: &citation.says,
-                    guideline: citation.guideline.as_deref(),
-                })
-                .collect(),
+            citations: rule.citations.iter().map(Citation::new).collect(),
         })
     }
 }

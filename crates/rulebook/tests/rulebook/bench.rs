@@ -2,8 +2,8 @@
 
 use pintle_finding::{Inspection, Problem, Reading, Verdict};
 use pintle_rulebook::{
-    Bases, Detail, Judge, PackFiles, Rulebook, Settings, TrialResult, builtin_packs, read_settings,
-    run_trials, trial_bases,
+    Bases, Detail, Judge, PackFiles, Rulebook, Settings, TrialResult, builtin_packs, day, read_build_layer,
+    read_layer, run_trials, trial_bases,
 };
 use pintle_script::ARRANGEMENT;
 use pintle_source::{SourceId, Sources};
@@ -31,6 +31,33 @@ impl Bench {
         bench
     }
 
+    /// Packs under rulebook files, each over those before it, and what is wrong with them.
+    pub(crate) fn layered(packs: &[PackFiles], files: &[(&str, &str)]) -> (Self, Vec<Problem>) {
+        let mut sources = Sources::new();
+        let mut problems = Vec::new();
+        let mut layers = Vec::new();
+        for (name, text) in files {
+            let file = sources.add(name, text);
+            layers.push(read_layer(&sources, file, &mut problems));
+        }
+        let rulebook = Rulebook::assemble(&mut sources, &Settings { layers }, packs, &mut problems);
+        (Self::over(sources, rulebook), problems)
+    }
+
+    /// The same with the rulebook of one build above all.
+    pub(crate) fn under(&mut self, text: &str) -> Vec<Problem> {
+        let mut problems = Vec::new();
+        let file = self.sources.add("builds/a.pintle.toml", text);
+        let layer = read_build_layer(&self.sources, file, &mut problems);
+        self.rulebook = self.rulebook.under(&layer, &self.sources, &mut problems);
+        problems
+    }
+
+    /// Everything the rulebook says of a build on a day.
+    pub(crate) fn inspect_on(&self, on: &str, build: Build) -> Inspection {
+        Judge::new(&self.rulebook).inspect_on(day(on).unwrap(), build, &self.sources, Detail::Everything)
+    }
+
     /// Packs under a rulebook file, and what is wrong with them.
     pub(crate) fn tried(packs: &[PackFiles], settings: &str) -> (Self, Vec<Problem>) {
         let mut sources = Sources::new();
@@ -39,9 +66,14 @@ impl Bench {
             Settings::default()
         } else {
             let file = sources.add("pintle.toml", settings);
-            read_settings(&sources, file, &mut problems)
+            Settings { layers: vec![read_layer(&sources, file, &mut problems)] }
         };
         let rulebook = Rulebook::assemble(&mut sources, &settings, packs, &mut problems);
+        (Self::over(sources, rulebook), problems)
+    }
+
+    /// The demo shop's builds under a rulebook.
+    fn over(mut sources: Sources, rulebook: Rulebook) -> Self {
         let mut shop = Vec::new();
         let (mut stock, mut specs) = (Vec::new(), Vec::new());
         for (name, bytes) in trial_bases() {
@@ -55,7 +87,7 @@ impl Bench {
         }
         let stock = read_stock(&sources, &stock, &mut shop);
         assert_eq!(shop, [], "the demo shop's stock must be sound");
-        (Self { sources, rulebook, stock, specs }, problems)
+        Self { sources, rulebook, stock, specs }
     }
 
     /// What came of the trials of all its rules.

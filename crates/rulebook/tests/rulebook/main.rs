@@ -3,11 +3,17 @@
 #[cfg(test)]
 mod arranged;
 #[cfg(test)]
+mod backlog;
+#[cfg(test)]
 mod bench;
 #[cfg(test)]
 mod builtin;
 #[cfg(test)]
+mod kept;
+#[cfg(test)]
 mod labels;
+#[cfg(test)]
+mod layers;
 #[cfg(test)]
 mod own_subjects;
 #[cfg(test)]
@@ -29,3 +35,5 @@ mod tight;
 mod tolerances;
 #[cfg(test)]
 mod verdicts;
+#[cfg(test)]
+mod waivers;

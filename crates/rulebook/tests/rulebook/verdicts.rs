@@ -152,7 +152,7 @@ fn a_build_is_asked_for_the_figure_of_the_whole() {
     let build = bench.build("overload-6x12", &[]);
     let readings = bench.readings("own/trial-rule", build);
     let hours: Vec<f64> =
-        readings.iter().filter_map(|reading| reading.value.as_ref()).map(|v| v.si()).collect();
+        readings.iter().filter_map(|reading| reading.value).map(pintle_quantity::Quantity::si).collect();
     assert_eq!(hours.len(), 3, "{readings:#?}");
     assert!((hours[0] - hours[1] - hours[2]).abs() < 1e-6 * hours[0], "{hours:?}");
 }

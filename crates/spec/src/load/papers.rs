@@ -10,6 +10,7 @@ use crate::date::day;
 use crate::field::Field;
 use crate::record::{Record, Value};
 use crate::say::{full, shown};
+use crate::schema::electric::{outlet_test, skin_test};
 use crate::schema::gas::leak_test;
 use crate::schema::quote::{self, line};
 use crate::schema::record::{
@@ -23,6 +24,8 @@ static DAYS_OF_TABLES: &[(&Field, &Field)] = &[
     (&record::LEAK_TEST, &leak_test::DATE),
     (&record::BRAKE_TEST, &brake_test::DATE),
     (&record::LAMP_TEST, &lamp_test::DATE),
+    (&record::OUTLET_TEST, &outlet_test::DATE),
+    (&record::SKIN_TEST, &skin_test::DATE),
 ];
 /// Those of the lists in it.
 static DAYS_OF_LISTS: &[(&Field, &[&Field])] = &[
@@ -64,7 +67,9 @@ pub(super) fn with_names(paper: &Record) -> Record {
 /// Says which days are none, and which tags name no part that can be meant.
 pub(super) fn check(record: Option<&Record>, fitted: &Fitted, problems: &mut Vec<Problem>) {
     let Some(record) = record else { return };
-    OWN_DAYS.iter().for_each(|field| refuse_no_day(record, field, problems));
+    for field in OWN_DAYS {
+        refuse_no_day(record, field, problems);
+    }
     for (table, field) in DAYS_OF_TABLES {
         if let Some(table) = record.table(table) {
             refuse_no_day(table, field, problems);
@@ -75,7 +80,9 @@ pub(super) fn check(record: Option<&Record>, fitted: &Fitted, problems: &mut Vec
             if full(problems) {
                 return;
             }
-            fields.iter().for_each(|field| refuse_no_day(entry, field, problems));
+            for field in *fields {
+                refuse_no_day(entry, field, problems);
+            }
         }
     }
     refuse_no_part(record, (&record::ALARM_TESTS, &alarm_test::ALARM, Sort::Alarm), fitted, problems);

@@ -24,6 +24,7 @@ mod keys;
 mod laws;
 #[cfg(test)]
 mod papers;
+#[cfg(test)]
 mod patches;
 #[cfg(test)]
 mod places;

@@ -9,6 +9,8 @@ fn days_anywhere_in_the_record_are_days_of_the_calendar() {
         ("[record.leak_test]", "date"),
         ("[record.brake_test]", "date"),
         ("[record.lamp_test]", "date"),
+        ("[record.outlet_test]", "date"),
+        ("[record.skin_test]", "date"),
         ("[quote]", "date"),
         ("[quote]", "promised"),
     ] {
@@ -39,7 +41,7 @@ fn a_serial_names_a_part() {
             "`serial` of the record names `nothing`, and no part has that tag",
             "no part with a tag is a part",
             "\"nothing\"",
-            8,
+            2,
         )],
     );
 }

@@ -85,6 +85,17 @@ fn room_for_each_sleeper() {
     assert!(!empty.iter().any(|working| working.key == "area_per_person"));
 }
 
+/// Nobody has said how it stands at night: whether there are ways out is then not known.
+#[test]
+fn a_bed_and_no_night() {
+    let all = of(&build(FLAT, BED));
+    for key in ["ways_out", "second_path", "door_path"] {
+        assert_eq!(missing(&all, key, "berth `bed`").what, "a state in camp, in which people sleep");
+    }
+    let nobody = of(&build(FLAT, ""));
+    assert!(!nobody.iter().any(|working| working.key == "ways_out"));
+}
+
 #[test]
 fn what_a_berth_misses() {
     let all = of(&build(FLAT, &BED.replace("rated = \"400 lb\"\n", "").replace("length = \"54 in\"\n", "")));
@@ -200,4 +211,11 @@ at = { front = "10 in", floor = "1 in" }
     assert_eq!(missing(&mute, "smoke_alarms", "the build").what, "`senses` of item `alarm`");
     let unsaid = of(&build(FLAT, &more.replace("exit = true\n", "")));
     assert_eq!(missing(&unsaid, "exits", "the build").what, "`exit` of opening `door`");
+    for key in ["can_lock_in", "opens_from_inside", "clear_least"] {
+        assert_eq!(missing(&unsaid, key, "opening `door`").what, "`exit` of opening `door`");
+        // Without a bed there need be no door; with one, that none is drawn is no proof that there is none.
+        assert!(!bare.iter().any(|working| working.key == key));
+        let undrawn = of(&build(FLAT, BED));
+        assert_eq!(missing(&undrawn, key, "the build").what, "the doors, windows and hatches of the trailer");
+    }
 }

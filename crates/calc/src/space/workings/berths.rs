@@ -35,6 +35,9 @@ pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
     for state in nights(build) {
         all.extend(taken(build, state));
     }
+    if nights(build).next().is_none() {
+        all.extend(without_a_night(build));
+    }
     let budget = budget();
     for (at, state) in nights(build).enumerate() {
         if at < MOST_NIGHTS {
@@ -85,6 +88,25 @@ fn measures(build: &Build, at: usize, body: &Item) -> Vec<Working> {
         work.step("u", "share", "P / R", Ok(p.over(&r).as_share()), Origin::derived("definition"))
     }));
     all
+}
+
+/// Where no state is one in which people sleep, it is not known how they get out of the berths inside.
+fn without_a_night(build: &Build) -> Vec<Working> {
+    let inside =
+        |at: usize| berths_inside(build).map_or(true, |berths| berths.iter().any(|(berth, _)| *berth == at));
+    let berths =
+        build.of_table(Table::Berth).filter(|(at, body)| !matches!(body.zone, Zone::Tent(_)) && inside(*at));
+    let figures = |(_, body): (usize, &Item)| {
+        let missing = Missing::new(
+            "a state in camp, in which people sleep",
+            Some(body.tag.span),
+            "add it as [[state]] with `use = \"camp\"`",
+        );
+        [("ways_out", WAYS), ("second_path", SECOND), ("door_path", TO_DOOR)].map(|(key, says)| {
+            Working::of(TOPIC, key, body.called(), says, |_| Err::<Figure, _>(missing.clone()))
+        })
+    };
+    berths.flat_map(figures).collect()
 }
 
 /// How many lie in each berth in a state, of those it is for.
@@ -180,6 +202,8 @@ fn night(case: &Case<'_>, state: &State, budget: &Budget) -> Vec<Working> {
 }
 
 const WAYS: &str = "ways out with a path that is wide enough";
+const SECOND: &str = "widest path to a second way out";
+const TO_DOOR: &str = "widest path to a door";
 
 /// The widest path to a door, and that to the second of all ways out.
 fn widest(case: &Case<'_>, of: &str, body: &Item, sleeper: &Sleeper) -> [Working; 2] {
@@ -203,8 +227,8 @@ fn widest(case: &Case<'_>, of: &str, body: &Item, sleeper: &Sleeper) -> [Working
         .warned(NIGHT)
     };
     [
-        path("door_path", "widest path to a door", true, 0, "no door is reckoned as a way out"),
-        path("second_path", "widest path to a second way out", false, 1, "there are fewer than two ways out"),
+        path("door_path", TO_DOOR, true, 0, "no door is reckoned as a way out"),
+        path("second_path", SECOND, false, 1, "there are fewer than two ways out"),
     ]
 }
 

@@ -10,18 +10,38 @@ use crate::space::boxes::Block;
 use crate::space::exits::{
     apart, clear_area, exits, is_door, is_ellipse, is_exit, latch, least_side, sill, way,
 };
-use crate::space::{given, greatest, least, of_places};
+use crate::space::{berths_inside, given, greatest, least, of_places};
 use crate::working::{Outcome, Working};
 
 pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
     let build = case.build;
     let mut all = Vec::new();
-    for (_, body) in build.of_table(Table::Opening).filter(|(_, body)| is_exit(body)) {
-        all.extend(way_out(build, body));
+    for (_, body) in build.of_table(Table::Opening) {
+        if is_exit(body) {
+            all.extend(way_out(build, body));
+        } else if body.record.flag(&opening::EXIT).is_none() {
+            all.extend(unknown(&body.called(), &body.record.missing(&opening::EXIT)));
+        }
+    }
+    // A trailer has a door: where none is drawn, and people sleep inside, nothing is known of the ways out.
+    let sleeps = berths_inside(build).map_or(true, |berths| !berths.is_empty());
+    if let (true, None, Err(missing)) = (sleeps, build.of_table(Table::Opening).next(), exits(build)) {
+        all.extend(unknown(BUILD, &missing));
     }
     all.extend(together(build));
     all
 }
+
+/// What is asked of every way out, where it is not known what the ways out are.
+fn unknown(of: &str, missing: &Missing) -> [Working; 3] {
+    [("clear_least", LEAST), ("opens_from_inside", OPENS), ("can_lock_in", LOCKS)].map(|(key, says)| {
+        Working::of(TOPIC, key, of.to_owned(), says, |_| Err::<Figure, _>(missing.clone()))
+    })
+}
+
+const LEAST: &str = "shorter side of what it leaves free";
+const OPENS: &str = "whether it opens from inside without tool or key";
+const LOCKS: &str = "whether it can be locked or barred from outside on people inside";
 
 fn way_out(build: &Build, body: &Item) -> Vec<Working> {
     let of = || body.called();
@@ -32,7 +52,7 @@ fn way_out(build: &Build, body: &Item) -> Vec<Working> {
         Working::of(TOPIC, "clear_height", of(), "height that it leaves free", |work| {
             work.take("h", opening::CLEAR_HEIGHT.doc, given(&body.record, &opening::CLEAR_HEIGHT))
         }),
-        Working::of(TOPIC, "clear_least", of(), "shorter side of what it leaves free", |work| {
+        Working::of(TOPIC, "clear_least", of(), LEAST, |work| {
             work.step("s", "shorter side", "min(w, h)", least_side(body), GEOMETRY)
         }),
         Working::of(TOPIC, "clear_area", of(), "area that it leaves free", |work| {
@@ -46,29 +66,19 @@ fn way_out(build: &Build, body: &Item) -> Vec<Working> {
         Working::of(TOPIC, "latch_height", of(), "its latch above the floor", |work| {
             work.take("h", opening::LATCH.doc, latch(body))
         }),
-        Working::of(
-            TOPIC,
-            "opens_from_inside",
-            of(),
-            "whether it opens from inside without tool or key",
-            |_| Ok(body.record.need_flag(&opening::INSIDE_RELEASE)?.value),
-        ),
-        Working::of(
-            TOPIC,
-            "can_lock_in",
-            of(),
-            "whether it can be locked or barred from outside on people inside",
-            |_| {
-                let lock = body.record.need_word(&opening::OUTSIDE_LOCK)?.value;
-                // A key lock is opened by the release inside; a hasp or bar is not.
-                let shuts_in = match lock {
-                    "none" => false,
-                    "key" => !body.record.need_flag(&opening::INSIDE_RELEASE)?.value,
-                    _ => !body.record.need_flag(&opening::LOCKS_OPEN)?.value,
-                };
-                Ok(shuts_in)
-            },
-        )
+        Working::of(TOPIC, "opens_from_inside", of(), OPENS, |_| {
+            Ok(body.record.need_flag(&opening::INSIDE_RELEASE)?.value)
+        }),
+        Working::of(TOPIC, "can_lock_in", of(), LOCKS, |_| {
+            let lock = body.record.need_word(&opening::OUTSIDE_LOCK)?.value;
+            // A key lock is opened by the release inside; a hasp or bar is not.
+            let shuts_in = match lock {
+                "none" => false,
+                "key" => !body.record.need_flag(&opening::INSIDE_RELEASE)?.value,
+                _ => !body.record.need_flag(&opening::LOCKS_OPEN)?.value,
+            };
+            Ok(shuts_in)
+        })
         .warned("a lock that can be closed on sleepers kills in a fire: try every lock from inside"),
     ];
     let upright = !matches!(body.zone, pintle_spec::Zone::Roof | pintle_spec::Zone::Floor);
