@@ -61,11 +61,11 @@ fn an_unknown_key_is_a_problem_and_the_nearest_is_offered() {
 fn a_rule_judges_something_known() {
     let (code, message, help, at) = first(&changed("road state", "rode state"), SCRIPT);
     assert_eq!(code, "unknown-word");
-    assert_eq!(message, "rule `own/trial-rule` cannot judge `rode state`");
+    assert_eq!(message, "rule `own/trial-rule` judges `rode state`, and there is no such thing");
     assert_eq!(help, "did you mean `road state`?");
     assert_eq!(at, "\"rode state\"");
     let (_, _, help, _) = first(&changed("road state", "weather"), SCRIPT);
-    assert!(help.starts_with("a rule judges one of `build`"), "{help}");
+    assert!(help.starts_with("use a figure, such as `gas/burn_time`, or one of `build`"), "{help}");
 }
 
 #[test]
