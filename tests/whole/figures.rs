@@ -67,7 +67,7 @@ fn heating_value(shop: &str, spec: &str) -> String {
     let ran =
         pintle_in(folder.path(), &["figures", "builds/sound-6x12-round.toml", "--of", "gas/stored_energy"]);
     // Lines are broken where the terminal ends.
-    (ran.out + &ran.err).split_whitespace().collect::<Vec<_>>().join(" ")
+    (ran.out + ran.err.as_str()).split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 #[test]

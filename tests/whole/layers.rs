@@ -46,7 +46,7 @@ fn explain_shows_everybody_who_set_a_limit() {
     let folder = repository(&limit("11 %", "long wheelbases"));
     let shop = folder.path().join("shop");
     let own = std::fs::read_to_string(shop.join("pintle.toml")).unwrap();
-    write(&shop, "pintle.toml", &(own + &limit("10.5 %", "ours are shorter")));
+    write(&shop, "pintle.toml", &(own + limit("10.5 %", "ours are shorter").as_str()));
     let ran = pintle_in(folder.path(), &["explain", "towing/light-tongue", "--at", "shop"]);
     assert_eq!(ran.code, 0, "{}", ran.out);
     let at = ran.out.find("least = 10.5 % (shop), set by shop/pintle.toml:").unwrap();

@@ -141,7 +141,9 @@ fn read_subject(
                 format!("the condition of subject `{}`: {}", name.value, error.message),
             )
             .at(Label::new(condition.span, Role::Script, "in this"))
-            .help("write one expression that is true or false, such as `has(item, \"input\")`"),
+            .help(error.help.unwrap_or_else(|| {
+                "write one expression that is true or false, such as `has(item, \"input\")`".to_owned()
+            })),
         );
         return None;
     }

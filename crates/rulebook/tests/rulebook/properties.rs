@@ -16,7 +16,9 @@ fn ask(engine: &Engine, run: &Rc<Run>, word: &str, name: &str) -> Vec<bool> {
     let (judges, variable) = match word {
         "build" | "trailer" => ("build", word),
         "module" => (word, "item"),
-        "figure" => ("space/headroom", word),
+        // Of a part in a state, or of the build: whichever has it.
+        "figure" if name == "value" => ("space/headroom", word),
+        "figure" => ("space/ways_out", word),
         "tight reading" => (word, "tight"),
         kind => (kind, kind),
     };

@@ -61,11 +61,11 @@ fn an_unknown_key_is_a_problem_and_the_nearest_is_offered() {
 fn a_rule_judges_something_known() {
     let (code, message, help, at) = first(&changed("road state", "rode state"), SCRIPT);
     assert_eq!(code, "unknown-word");
-    assert_eq!(message, "rule `own/trial-rule` cannot judge `rode state`");
+    assert_eq!(message, "rule `own/trial-rule` judges `rode state`, and there is no such thing");
     assert_eq!(help, "did you mean `road state`?");
     assert_eq!(at, "\"rode state\"");
     let (_, _, help, _) = first(&changed("road state", "weather"), SCRIPT);
-    assert!(help.starts_with("a rule judges one of `build`"), "{help}");
+    assert!(help.starts_with("use a figure, such as `gas/burn_time`, or one of `build`"), "{help}");
 }
 
 #[test]
@@ -122,14 +122,13 @@ fn all_that_is_wrong_with_a_script_is_said_at_once_each_at_its_place() {
     let script = "let a = state.gros;\nif trailer.brakes.kind == \"electrik\" { reading(state.gross).at_most(trailer.length); }\n\
                   reading(state.gross).at_most(limit.most);\nreading(build[\"space/head_room\"]).at_most(limit.mst);\n";
     let (bench, problems) = problems(DATA, script);
-    let said: Vec<(&str, &str, Option<&str>, Vec<(&str, &str)>)> = problems
-        .iter()
-        .map(|problem| {
-            let marks = problem.labels.iter();
-            let marks = marks.map(|label| (bench.sources.slice(label.span), label.text.as_str())).collect();
-            (problem.code, problem.message.as_str(), problem.help.as_deref(), marks)
-        })
-        .collect();
+    let told = problems.iter().map(|problem| {
+        let marks = problem.labels.iter();
+        let marks: Vec<_> =
+            marks.map(|label| (bench.sources.slice(label.span), label.text.as_str())).collect();
+        (problem.code, problem.message.as_str(), problem.help.as_deref(), marks)
+    });
+    let said: Vec<_> = told.collect();
     let wrong = "the script of rule `own/trial-rule` is wrong: ";
     assert_eq!(
         said,

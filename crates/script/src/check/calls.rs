@@ -5,7 +5,7 @@ use rhai::{Expr, FnCallExpr, Position};
 
 use super::expressions::token;
 use super::operators::Sides;
-use super::types::{Read, Type};
+use super::types::{Of, Read, Type};
 use super::{Check, Declared};
 use crate::engine::ScriptError;
 use crate::functions::{self, Function, Kind};
@@ -84,10 +84,10 @@ impl<'s> Check<'s> {
         };
         match (function.name, sides) {
             ("reading", [(Type::Quantity(dimension), _)]) => {
-                Type::Reading(Some(Read { value: Some(*dimension), compared: false }))
+                Type::Reading(Some(Read { of: Of::Quantity(*dimension), compared: false }))
             }
-            ("reading", _) => Type::Reading(Some(Read { value: Some(None), compared: false })),
-            ("require", _) => Type::Reading(Some(Read { value: None, compared: true })),
+            ("reading", _) => Type::Reading(Some(Read { of: Of::Quantity(None), compared: false })),
+            ("require", _) => Type::Reading(Some(Read { of: Of::Condition, compared: true })),
             ("at_least" | "at_most" | "equals" | "between", [reading, limits @ ..]) => {
                 self.compare(reading, limits, position)
             }
@@ -119,7 +119,7 @@ impl<'s> Check<'s> {
     fn compare(&mut self, reading: &(Type, &'s Expr), limits: &Sides<'s>, position: Position) -> Type {
         let Type::Reading(Some(read)) = reading.0 else { return Type::Reading(None) };
         match read {
-            Read { value: None, .. } => {
+            Read { of: Of::Condition, .. } => {
                 self.say(ScriptError::new("a condition takes no limit", position).label("of a `require`"));
             }
             Read { compared: true, .. } => self.say(
@@ -127,7 +127,7 @@ impl<'s> Check<'s> {
                     .label("the second")
                     .help("begin another reading for the second"),
             ),
-            Read { value: Some(value), .. } => {
+            Read { of: Of::Quantity(value), .. } => {
                 for (limit, written) in limits {
                     self.alike((value, reading_of(reading.1)), (dimension(limit), written), position);
                 }

@@ -1,6 +1,5 @@
 //! Expressions: names, chains of questions, lists, and what is set.
 
-use pintle_quantity::Dimension;
 use rhai::{ASTFlags, Expr, FnCallExpr, OpAssignment, Position};
 
 use super::things::{Sort, Unheard};
@@ -148,9 +147,8 @@ impl<'s> Check<'s> {
             }
             (Type::List(entry), _) if by.is_open() || matches!(by, Type::Count) => return (**entry).clone(),
             (Type::List(_), _) if matches!(by, Type::Range) => return Type::Unknown,
-            (Type::Flag | Type::Quantity(_) | Type::Reading(_), _) => {}
             (Type::Thing(_) | Type::Limits, _) if !by.is_open() && !matches!(by, Type::Text(_)) => {}
-            (Type::List(_), _) => {}
+            (Type::Flag | Type::Quantity(_) | Type::Reading(_) | Type::List(_), _) => {}
             _ => return Type::Unknown,
         }
         self.say(
@@ -167,16 +165,13 @@ impl<'s> Check<'s> {
     fn ask(&mut self, held: &Type, written: &'s Expr, name: &str, position: Position) -> Type {
         match held {
             Type::Thing(sort) => self.ask_thing(sort, name, position),
-            Type::Limits => match self.limit(name) {
-                Some(dimension) => Type::Quantity(dimension),
-                None => {
-                    // `limit.name` itself is held against the rule's limits where those are read.
-                    if !is_variable(written, "limit") {
-                        self.no_limit(name, position);
-                    }
-                    Type::Unknown
+            Type::Limits => self.limit(name).unwrap_or_else(|| {
+                // `limit.name` itself is held against the rule's limits where those are read.
+                if !is_variable(written, "limit") {
+                    self.no_limit(name, position);
                 }
-            },
+                Type::Unknown
+            }),
             Type::Flag | Type::Quantity(_) | Type::Reading(_) | Type::List(_) => {
                 self.say(
                     ScriptError::new(
@@ -212,8 +207,9 @@ impl<'s> Check<'s> {
     }
 
     /// The limit of a name, and what it measures, where its value can be read.
-    fn limit(&self, name: &str) -> Option<Option<Dimension>> {
-        self.around.limits.iter().find(|(known, _)| known == name).map(|(_, dimension)| *dimension)
+    fn limit(&self, name: &str) -> Option<Type> {
+        let limit = self.around.limits.iter().find(|(known, _)| known == name);
+        limit.map(|(_, dimension)| Type::Quantity(*dimension))
     }
 
     fn no_limit(&mut self, name: &str, position: Position) {
@@ -288,10 +284,10 @@ impl<'s> Check<'s> {
             return;
         };
         let entry = self.quietly(|check| check.expression(entry));
-        if let Some(declared) = self.find(&held.1) {
-            if matches!(self.known(&declared), Type::List(_)) {
-                self.learn(declared, entry.list());
-            }
+        if let Some(declared) = self.find(&held.1)
+            && matches!(self.known(&declared), Type::List(_))
+        {
+            self.learn(declared, entry.list());
         }
     }
 

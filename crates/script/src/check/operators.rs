@@ -33,7 +33,7 @@ impl<'s> Check<'s> {
         right: &(Type, &'s Expr),
         position: Position,
     ) {
-        use Type::{Count, Flag, List, Nothing, Number, Quantity, Reading, Text, Thing};
+        use Type::{Count, Flag, Number, Quantity, Text, Thing};
         let equal = matches!(sign, "==" | "!=");
         match (&left.0, &right.0) {
             (Quantity(one), Quantity(other)) => {
@@ -62,12 +62,6 @@ impl<'s> Check<'s> {
                 );
             }
             _ => {}
-        }
-        fn certain(known: &Type) -> bool {
-            matches!(
-                known,
-                Quantity(_) | Text(_) | Flag | Thing(_) | Count | Number | List(_) | Reading(_) | Nothing
-            )
         }
     }
 
@@ -178,4 +172,10 @@ fn with_number(one: &Type, other: &Type) -> bool {
     let number = |known: &Type| matches!(known, Type::Count | Type::Number);
     let quantity = |known: &Type| matches!(known, Type::Quantity(_));
     (quantity(one) && number(other)) || (number(one) && quantity(other))
+}
+
+/// Whether the sort of a value is such that comparing it with another sort is certainly an error.
+fn certain(known: &Type) -> bool {
+    use Type::{Count, Flag, List, Nothing, Number, Quantity, Reading, Text, Thing};
+    matches!(known, Quantity(_) | Text(_) | Flag | Thing(_) | Count | Number | List(_) | Reading(_) | Nothing)
 }

@@ -2,7 +2,7 @@
 
 use rhai::{ASTFlags, Expr, FlowControl, Position, Stmt};
 
-use super::types::{Read, Type};
+use super::types::{Of, Read, Type};
 use super::{Check, Declared, Held, Own};
 use crate::engine::ScriptError;
 
@@ -127,7 +127,6 @@ impl<'s> Check<'s> {
     fn entry(&mut self, list: &Type, written: &'s Expr) -> Type {
         match list {
             Type::List(entry) => (**entry).clone(),
-            Type::Range => Type::Unknown,
             Type::Flag | Type::Quantity(_) | Type::Thing(_) | Type::Reading(_) | Type::Limits => {
                 self.say(
                     ScriptError::new(
@@ -144,7 +143,7 @@ impl<'s> Check<'s> {
 
     /// A reading that is left as a statement has been compared, or else comes to nothing.
     fn left(&mut self, given: &Type, used: bool, position: Position) {
-        if let (false, Type::Reading(Some(Read { value: Some(_), compared: false }))) = (used, given) {
+        if let (false, Type::Reading(Some(Read { of: Of::Quantity(_), compared: false }))) = (used, given) {
             self.say(
                 ScriptError::new("this reading is compared with nothing", position)
                     .label("a reading without a limit")

@@ -42,10 +42,19 @@ pub(crate) enum Type {
 /// A reading in the making.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Read {
-    /// What was read; none for a bare condition.
-    pub(crate) value: Option<Option<Dimension>>,
+    /// What was read.
+    pub(crate) of: Of,
     /// Whether it has been compared.
     pub(crate) compared: bool,
+}
+
+/// What was read.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Of {
+    /// A bare condition.
+    Condition,
+    /// A quantity; of a dimension, where that is certain.
+    Quantity(Option<Dimension>),
 }
 
 impl Type {

@@ -8,9 +8,12 @@ use crate::check::Around;
 use crate::judges::Judges;
 use crate::place::place;
 
+/// What is said of a script: the message, the help, and every text that is marked with its words.
+type Said = (String, String, Vec<(String, String)>);
+
 impl Bench {
-    /// All that is said of a script before it runs: the message, the help, and every text that is marked with its words.
-    pub(super) fn checked(&mut self, word: &str, text: &str) -> Vec<(String, String, Vec<(String, String)>)> {
+    /// All that is said of a script before it runs.
+    pub(super) fn checked(&mut self, word: &str, text: &str) -> Vec<Said> {
         let source = self.sources.add("rule.rhai", text);
         let limits = [
             ("least".to_owned(), Some(Dimension::NONE)),
@@ -607,12 +610,13 @@ fn what_may_be_sound_is_not_refused() {
 fn walks_come_to_an_end() {
     let mut bench = Bench::new();
     let names: Vec<String> = (0..40).map(|n| format!("v{n}")).collect();
-    let mut text: String = names.iter().map(|name| format!("let {name} = 1;\n")).collect();
-    text += "for n in 0..3 {\n";
-    for pair in names.windows(2).rev() {
-        text += &format!("{} = [{}];\n", pair[1], pair[0]);
-    }
-    text += "v0 = state.gross;\n}\nreading(v39).at_most(limit.most); require(state.gros, \"x\");";
+    let declared = names.iter().map(|name| format!("let {name} = 1;"));
+    let turns = names.windows(2).rev().map(|pair| format!("{} = [{}];", pair[1], pair[0]));
+    let lines = declared.chain(["for n in 0..3 {".to_owned()]).chain(turns).chain([
+        "v0 = state.gross; }".to_owned(),
+        "reading(v39).at_most(limit.most); require(state.gros, \"x\");".to_owned(),
+    ]);
+    let text = lines.collect::<Vec<_>>().join("\n");
     let said = bench.checked("road state", &text);
     assert!(said.iter().any(|(message, ..)| message == "a state has no `gros`"), "{said:?}");
 }
