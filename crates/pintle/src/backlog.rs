@@ -33,9 +33,9 @@ type Found = BTreeMap<Entry, BTreeMap<String, usize>>;
 /// Runs the command.
 pub(crate) fn run(call: &Call, backlog: &Backlog) -> Exit {
     let done = match &backlog.what {
-        BacklogCommand::Record(place) => Spot::of(call, place, true).and_then(|spot| spot.record()),
-        BacklogCommand::Show(place) => Spot::of(call, place, false).map(|spot| spot.show()),
-        BacklogCommand::Shrink(place) => Spot::of(call, place, false).and_then(|spot| spot.shrink()),
+        BacklogCommand::Record(place) => Spot::of(call, place, true).and_then(Spot::record),
+        BacklogCommand::Show(place) => Spot::of(call, place, false).map(Spot::show),
+        BacklogCommand::Shrink(place) => Spot::of(call, place, false).and_then(Spot::shrink),
     };
     match done {
         Ok(text) => {

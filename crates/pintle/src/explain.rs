@@ -138,7 +138,9 @@ fn text(explained: &Explained<'_>, bound: Option<&Bound>, sources: &Sources) -> 
         // As the rule says is said of a grade; of a stage it goes without saying.
         line(words.strip_suffix(", as the rule says").unwrap_or(&words));
     }
-    set("grade   ", rule.grade.word(), rule.grade_set_by.as_ref()).iter().for_each(|words| line(words));
+    for words in set("grade   ", rule.grade.word(), rule.grade_set_by.as_ref()) {
+        line(&words);
+    }
     line(&format!("waivable {}", if explained.waivable { "yes" } else { "no" }));
     if explained.limits.is_empty() && bound.is_some() {
         line("limit    none of its own: it judges against ratings stated in the spec or the stock list");
@@ -162,13 +164,17 @@ fn text(explained: &Explained<'_>, bound: Option<&Bound>, sources: &Sources) -> 
                 ),
             ),
         };
-        lines.iter().for_each(|words| line(words));
+        for words in lines {
+            line(&words);
+        }
         if let Some(note) = limit.note {
             line(&format!("         {note}"));
         }
     }
     for waiver in &explained.waivers {
-        waived(waiver, sources).iter().for_each(|words| line(words));
+        for words in waived(waiver, sources) {
+            line(&words);
+        }
     }
     for citation in &rule.citations {
         line(&format!("source   {}", words::ground(citation)));

@@ -143,12 +143,11 @@ fn write_rule(folder: &Utf8Path, name: &str) -> Result<[String; 2], Problem> {
 /// A rulebook with one more pack in use. Where it names none, all built-in ones stay in use.
 fn with_pack(text: &str, entry: &str) -> Option<String> {
     let mut document: DocumentMut = text.parse().ok()?;
-    match document.get_mut("packs") {
-        Some(packs) => packs.as_array_mut()?.push(entry),
-        None => {
-            let packs: Array = [BUILT_IN, entry].into_iter().collect();
-            document.insert("packs", Item::Value(Value::Array(packs)));
-        }
+    if let Some(packs) = document.get_mut("packs") {
+        packs.as_array_mut()?.push(entry);
+    } else {
+        let packs: Array = [BUILT_IN, entry].into_iter().collect();
+        document.insert("packs", Item::Value(Value::Array(packs)));
     }
     Some(document.to_string())
 }

@@ -111,6 +111,7 @@ pub struct Trials<'b> {
 
 /// Runs the trials of every rule that `wanted` picks. Rules of a shop's own start from its own specs, and from the
 /// built-in ones where it has none of the name.
+#[expect(clippy::redundant_closure_for_method_calls, reason = "the method itself is of one lifetime only")]
 pub fn run_trials(
     rulebook: &Rulebook,
     builtin: &Bases,

@@ -28,7 +28,7 @@ pub(super) fn again(once: impl Fn() -> (Exit, Option<Utf8PathBuf>), look: &Look)
     });
     // It watches as long as it is held.
     let _watcher = match watched {
-        Ok(watcher) => watcher,
+        Ok(held) => held,
         Err(error) => return refuse(look, &format!("`{folder}` cannot be watched: {error}")),
     };
     print::out(&format!("watching {folder}; stop with Ctrl-C\n"));
