@@ -86,12 +86,12 @@ fn what_is_guessed_is_a_share_of_all() {
     // 250 of 1,250 lb.
     for basis in ["mass_basis = \"guessed\"\n", ""] {
         let all = found(&chest(basis));
-        is(&all, "guessed_share", "state `out`", 0.2, "");
+        is(&all, "guessed_share", "state `out`", 20.0, "%");
         assert_eq!(texts(&all, "guessed_parts", "state `out`"), ["item `chest` 250 lb"]);
     }
     for basis in ["weighed", "maker", "computed"] {
         let all = found(&chest(&format!("mass_basis = \"{basis}\"\n")));
-        is(&all, "guessed_share", "state `out`", 0.0, "");
+        is(&all, "guessed_share", "state `out`", 0.0, "%");
     }
 }
 
@@ -129,7 +129,7 @@ fn a_value_is_held_against_all_stock_parts_of_its_kind() {
     for (mass, times) in [("30 lb", 1.0), ("45 lb", 1.0), ("600 lb", 10.0), ("3 lb", 10.0), ("1200 lb", 20.0)]
     {
         let all = found(&battery(&format!("mass = \"{mass}\"")));
-        is(&all, "off_range", "item `bank`", times, "");
+        is(&all, "off_range", "item `bank`", 100.0 * times, "%");
         let told = texts(&all, "off_range_of", "item `bank`");
         let expected =
             format!("mass {}: stock has 30 lb to 60 lb", if times > 19.0 { "1,200 lb" } else { mass });
@@ -137,7 +137,7 @@ fn a_value_is_held_against_all_stock_parts_of_its_kind() {
     }
     // A part of its own, not from stock, as well; but nothing of what stock gives.
     let own = "[[item]]\ntag = \"bank\"\nkind = \"battery\"\nmass = \"600 lb\"\nat = { front = \"10 in\", left = \"10 in\" }\n";
-    is(&found(own), "off_range", "item `bank`", 10.0, "");
+    is(&found(own), "off_range", "item `bank`", 1000.0, "%");
     assert!(found(&battery("")).iter().all(|one| one.key != "off_range"));
     // Two parts are no range.
     let rack = "[[item]]\ntag = \"r\"\nkind = \"rack\"\nmass = \"4000 lb\"\nzone = \"roof\"\nat = { front = \"10 in\" }\n";
@@ -148,7 +148,7 @@ fn a_value_is_held_against_all_stock_parts_of_its_kind() {
 fn a_slip_of_units_shows_by_its_factor() {
     for (restated, what) in [
         ("mass = \"30 kg\"", "mass 30 kg, and 30 lb of `small` in stock: pounds and kilograms?"),
-        ("mass = \"13.608 lb\"", "mass 13.61 lb, and 30 lb of `small` in stock: pounds and kilograms?"),
+        ("mass = \"13.608 lb\"", "mass 13.608 lb, and 30 lb of `small` in stock: pounds and kilograms?"),
         ("length = \"8 cm\"", "length 8 cm, and 8 in of `small` in stock: inches and centimetres?"),
         ("length = \"8 ft\"", "length 8 ft, and 8 in of `small` in stock: inches and feet?"),
     ] {
