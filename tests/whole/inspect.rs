@@ -38,7 +38,7 @@ fn sound_builds_are_released() {
 /// The typical mistakes, each in a build of its own: the rules that must find them, at the least.
 #[test]
 fn typical_mistakes_are_found() {
-    let rows: [(&str, &[&str]); 6] = [
+    let rows: [(&str, &[&str]); 7] = [
         ("rear-galley-5x8", &["towing/light-tongue", "towing/tongue-lift"]),
         ("closet-cylinder-6x12", &["gas/cylinder-indoors", "gas/unvented-locker", "gas/cylinder-lying"]),
         (
@@ -48,12 +48,16 @@ fn typical_mistakes_are_found() {
                 "roof/tent-overhang",
                 "roof/tent-off-roof",
                 "roof/ladder-short",
-                "spec/wide-tolerance",
+                "record/waiver-expired",
             ],
         ),
         ("overload-6x12", &["towing/over-gvwr", "towing/side-heavy", "road/no-brakes"]),
         ("no-brakes-7x14", &["road/no-brakes", "road/missing-lamps"]),
         ("stuffy-5x8", &["air/thin-vents", "air/no-co-alarm", "air/flueless-cooking"]),
+        (
+            "slid-axle-5x8",
+            &["towing/heavy-tongue", "towing/module-swing", "towing/no-axle-window", "spec/wide-tolerance"],
+        ),
     ];
     for (build, expected) in rows {
         let (code, document) = json(&[&format!("specs/builds/{build}.toml")]);
@@ -67,7 +71,8 @@ fn typical_mistakes_are_found() {
 
 #[test]
 fn a_missing_mass_is_never_a_pass() {
-    let (code, document) = json(&["specs/builds/quote-6x12.toml"]);
+    // What its quote leaves out is a major fault by itself; nothing critical is found, and much that is cannot be judged.
+    let (code, document) = json(&["--hold", "critical", "specs/builds/quote-6x12.toml"]);
     assert_eq!(code, 3);
     assert_eq!(document["verdict"], "cannot judge");
     let readings = document["specs"][0]["readings"].as_array().unwrap();
@@ -91,12 +96,13 @@ fn the_four_exit_codes() {
     let run = |arguments: &[&str]| pintle_in(shop.path(), arguments).code;
     assert_eq!(run(&["inspect", "builds/sound-5x8-round.toml"]), 0);
     assert_eq!(run(&["inspect", "builds/rear-galley-5x8.toml"]), 1);
-    assert_eq!(run(&["inspect", "builds/quote-6x12.toml"]), 3);
+    assert_eq!(run(&["inspect", "--hold", "critical", "builds/quote-6x12.toml"]), 3);
     assert_eq!(run(&["inspect", "builds/nothing.toml"]), 2);
     assert_eq!(run(&["inspect", "--hold", "grave", "builds"]), 2);
     assert_eq!(run(&["inspekt"]), 2);
     // Held goes before cannot judge; wrong input before both.
-    assert_eq!(run(&["inspect", "builds/quote-6x12.toml", "builds/rear-galley-5x8.toml"]), 1);
+    let both = ["builds/quote-6x12.toml", "builds/rear-galley-5x8.toml"];
+    assert_eq!(run(&[&["inspect", "--hold", "critical"], &both[..]].concat()), 1);
     edit(shop.path(), "builds/sound-5x8-round.toml", "[build]", "[bild]");
     assert_eq!(run(&["inspect", "builds"]), 2);
 }

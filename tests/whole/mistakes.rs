@@ -57,8 +57,8 @@ fn marked(folder: &Path, label: &serde_json::Value) -> String {
 /// What is changed in the spec, what it becomes, and what must be said of it.
 const MISTAKES: [(&str, &str, Told); 16] = [
     (
-        "[trailer]\n",
-        "places = [\"us-txs\"]\n\n[trailer]\n",
+        "places = [\"us-sd\"]",
+        "places = [\"us-txs\"]",
         Told {
             code: "unknown-place",
             message: "no place is called `us-txs`",

@@ -8,7 +8,7 @@ use crate::tool::{copy, demo_shop, edit, pintle_in};
 
 const SPEC: &str = "builds/sound-6x12-round.toml";
 
-/// The demo shop with one build, whose tongue is heavier than the shop now likes.
+/// The demo shop with one build, whose tongue is heavier than the shop now likes; under those packs that the tests are about.
 fn heavy() -> tempfile::TempDir {
     let shop = demo_shop();
     for entry in std::fs::read_dir(shop.path().join("builds")).unwrap() {
@@ -17,7 +17,7 @@ fn heavy() -> tempfile::TempDir {
             std::fs::remove_file(path).unwrap();
         }
     }
-    let text = "shop  = \"Ours\"\nstock = [\"stock\"]\n\n[[limit]]\nrule = \"towing/heavy-tongue\"\nlimit = \"most\"\n\
+    let text = "shop  = \"Ours\"\nstock = [\"stock\"]\npacks = [\"towing\", \"gas\", \"record\"]\n\n[[limit]]\nrule = \"towing/heavy-tongue\"\nlimit = \"most\"\n\
                 value = \"12 %\"\nreason = \"small wagons\"\n";
     std::fs::write(shop.path().join("pintle.toml"), text).unwrap();
     shop

@@ -177,8 +177,8 @@ fn without_the_rules_that_set_it_there_is_no_band() {
     let shop = demo_shop();
     let book = std::fs::read_to_string(shop.path().join("pintle.toml")).unwrap();
     let (head, _) = book.split_once("[[").unwrap();
-    let packs = head.lines().find(|line| line.starts_with("packs")).unwrap();
-    std::fs::write(shop.path().join("pintle.toml"), head.replace(packs, "packs = [\"roof\", \"air\"]"))
+    let company = head.lines().find(|line| line.starts_with("from")).unwrap();
+    std::fs::write(shop.path().join("pintle.toml"), head.replace(company, "packs = [\"roof\", \"air\"]"))
         .unwrap();
     let document = document(shop.path(), SOUND);
     assert_eq!(

@@ -1,9 +1,10 @@
 //! Rules on every arrangement: what the extremes show is what judging each arrangement by itself shows.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use pintle_calc::arrange::Arrangements;
 use pintle_finding::{Reading, Verdict};
+use pintle_rulebook::{PackFiles, builtin_packs};
 use pintle_spec::Build;
 
 use crate::bench::{Bench, DATA, pack};
@@ -32,10 +33,28 @@ fn written_out(build: &Build) -> Build {
     whole
 }
 
+/// The built-in rules that are judged on every arrangement, and no others: a figure of its own is judged where it stands.
+fn of_road_states() -> Vec<PackFiles> {
+    let all = Bench::builtin();
+    let judged = |name: &str| {
+        let rule = all.rulebook.rule(name.trim_start_matches("rules/").rsplit_once('.')?.0)?;
+        rule.file.judges.takes_road_states().then_some(())
+    };
+    let mut packs = builtin_packs();
+    for pack in &mut packs {
+        pack.files.retain(|(name, _)| judged(name).is_some());
+    }
+    packs.retain(|pack| !pack.files.is_empty());
+    packs
+}
+
 #[test]
 fn the_extremes_show_what_judging_every_arrangement_shows() {
-    let mut bench = Bench::builtin();
-    let mut compared = 0;
+    let mut bench = Bench::with(&of_road_states(), "");
+    let rules: BTreeSet<String> = bench.rulebook.ids().map(str::to_owned).collect();
+    assert!(rules.len() >= 14, "{rules:?}");
+    let mut compared = BTreeSet::new();
+    let mut count = 0;
     for spec in [
         "sound-5x8-round",
         "sound-6x10-wedge",
@@ -58,10 +77,12 @@ fn the_extremes_show_what_judging_every_arrangement_shows() {
                 no_worse && (alike || part_full),
                 "{spec}: {what:?}: {extreme} by extremes, {all} by all"
             );
-            compared += 1;
+            compared.insert(what.0.clone());
+            count += 1;
         }
     }
-    assert!(compared > 100, "{compared}");
+    assert!(count > 100, "{count}");
+    assert_eq!(compared, rules, "every rule of road states was compared on some build");
 }
 
 #[test]

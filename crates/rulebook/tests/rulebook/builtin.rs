@@ -2,9 +2,10 @@
 
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
+use std::sync::OnceLock;
 
 use pintle_finding::{Basis, Verdict};
-use pintle_rulebook::{Wanted, builtin_packs};
+use pintle_rulebook::{TrialResult, Wanted, builtin_packs};
 
 use crate::bench::Bench;
 
@@ -123,10 +124,16 @@ fn limits_and_scripts_agree() {
     }
 }
 
+/// What came of all trials. They take long, so they are run once for all that ask.
+fn trials() -> &'static [TrialResult] {
+    static RAN: OnceLock<Vec<TrialResult>> = OnceLock::new();
+    RAN.get_or_init(|| Bench::builtin().trials())
+}
+
 #[test]
 fn every_trial_comes_out_as_expected() {
-    let mut bench = Bench::builtin();
-    let results = bench.trials();
+    let bench = Bench::builtin();
+    let results = trials();
     let failures: Vec<String> = results
         .iter()
         .filter_map(|result| {
@@ -143,8 +150,7 @@ fn every_trial_comes_out_as_expected() {
 #[test]
 fn every_fault_has_a_remedy() {
     let mut bench = Bench::builtin();
-    let results = bench.trials();
-    let mut readings: Vec<_> = results.into_iter().flat_map(|result| result.readings).collect();
+    let mut readings: Vec<_> = trials().iter().flat_map(|result| result.readings.clone()).collect();
     let stems: Vec<String> = bench.specs.iter().map(|(stem, _)| stem.clone()).collect();
     for stem in stems {
         let build = bench.build(&stem, &[]);

@@ -103,7 +103,7 @@ fn grades_stages_tolerances_and_lists_are_layered() {
     assert_eq!(words(rule.from_set_by.as_ref().unwrap()), ["quote", "design", "delivery"]);
     let guessed = book.bound_tolerances.iter().find(|held| held.footing.name() == Some("guessed")).unwrap();
     assert_eq!(words(guessed.set_by.as_ref().unwrap()), ["25 %, at least 1 lb", "20 %", "15 %"]);
-    let build = bench.build("sound-5x8-round", &[]);
+    let build = bench.build("quote-6x12", &[]);
     let places = bench.rulebook.places.of(&build).unwrap();
     assert_eq!(places.iter().map(|place| place.name.as_str()).collect::<Vec<_>>(), ["us-tx"]);
     let later = bench.inspect(build).later;

@@ -161,7 +161,7 @@ fn a_build_that_names_no_place_has_those_of_the_shop() {
     let names = |bench: &Bench, build: &pintle_spec::Build| -> Vec<String> {
         bench.rulebook.places.of(build).unwrap().iter().map(|place| place.name.clone()).collect()
     };
-    let silent = bench.build("sound-5x8-round", &[]);
+    let silent = bench.build("quote-6x12", &[]);
     assert_eq!(names(&bench, &silent), ["us-ca"], "named twice is named once");
     let stated = bench.build("sound-6x12-round", &[]);
     assert_eq!(names(&bench, &stated), ["us-tx"]);
@@ -173,6 +173,6 @@ fn a_build_that_names_no_place_has_those_of_the_shop() {
     assert_eq!(bench.sources.slice(unknown[0].labels[0].span), "\"eu-de\"");
     assert!(bench.rulebook.places.of(&elsewhere).is_err(), "what is not held is missing, not left out");
     let mut plain = Bench::builtin();
-    let silent = plain.build("sound-5x8-round", &[]);
+    let silent = plain.build("quote-6x12", &[]);
     assert!(plain.rulebook.places.of(&silent).unwrap_err().help.contains("pintle.toml"));
 }
