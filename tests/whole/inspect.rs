@@ -137,6 +137,10 @@ fn one_thread_or_many_print_the_same_bytes() {
     }
 }
 
+/// Figures that stand on counts of people, dates, ratings in words or other parts of the stock list, whose places the
+/// calculation does not hand on. Their readings still say what they are of, and where that stands.
+const WITHOUT_INPUTS: [&str; 3] = ["sleep/berth-crowded", "sleep/weak-extinguisher", "spec/unit-suspicious"];
+
 #[test]
 fn every_reading_says_where_its_inputs_stand() {
     let (_, document) = json(&["specs/builds/sound-6x12-round.toml"]);
@@ -146,7 +150,9 @@ fn every_reading_says_where_its_inputs_stand() {
     for reading in measured {
         let inputs = reading["inputs"].as_array().unwrap();
         let rule = &reading["rule"];
-        assert!(!inputs.is_empty(), "{rule} has no inputs");
+        let bare = WITHOUT_INPUTS.iter().any(|one| rule == one);
+        assert_eq!(inputs.is_empty(), bare, "{rule}: {inputs:?}");
+        assert!(!bare || reading["subject"]["place"].is_object(), "{rule} has no place either");
         for input in inputs {
             assert!(
                 input["at"].is_object() || input["place"].is_object() || input["file"].is_string(),

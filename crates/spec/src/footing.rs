@@ -8,7 +8,7 @@ use crate::schema::anchors::{base, latch, strap, strength, track};
 use crate::schema::assume::space as assumed;
 use crate::schema::electric::{circuit, mains};
 use crate::schema::kinds::{
-    berth, charger, cylinder, equipment, inverter, ladder, load, opening, rack, tank, tent,
+    appliance, berth, charger, cylinder, equipment, inverter, ladder, load, opening, rack, tank, tent,
 };
 use crate::schema::moves::{access, folds, swing};
 use crate::schema::record::{self, change, label, recheck, ticket};
@@ -218,6 +218,9 @@ static EXACT: &[&Field] = &[
     &ticket::TONGUE_RESOLUTION,
     &record::DRIVEN,
     &recheck::AFTER,
+    &appliance::CLEARANCE_NEEDED,
+    &people::TALLEST,
+    &berth::TALLEST,
     &berth::RATED,
     &assumed::BAND,
     &assumed::STEP_OVER,

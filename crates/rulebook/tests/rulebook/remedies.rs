@@ -198,10 +198,13 @@ fn every_declared_mend_mends_something() {
         for (_, source) in &bench.specs {
             specs.push((parse(&bench.sources, *source, &mut Vec::new()), *source));
         }
-        let found: Vec<(bool, bool)> = specs.iter().map(|(root, source)| mended(id, root, *source)).collect();
         let all_move = bound.file.mends.iter().all(|mend| matches!(mend, Mend::Move(_)));
         let some_move = bound.file.mends.iter().any(|mend| matches!(mend, Mend::Move(_)));
-        let does = found.iter().any(|(declared, moves)| (*declared && !all_move) || (*moves && some_move));
+        // One that it mends is enough; the search takes long.
+        let does = specs.iter().any(|(root, source)| {
+            let (declared, moves) = mended(id, root, *source);
+            (declared && !all_move) || (moves && some_move)
+        });
         rules += 1;
         if !does {
             idle.push(id.as_str());

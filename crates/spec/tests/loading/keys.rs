@@ -33,7 +33,7 @@ fn unknown_keys_at_each_level() {
                 "unknown-key",
                 "item `g` has no field `zebra`",
                 "its fields are `swings`, `folds`, `tag`, `part`, `kind`, `zone`, `at`, `removable`, `mass`, `mass_basis`, `needs`, `length`, `width`, \
-                 `height`, `cg`, `anchors`, `access`, `price`, `withdrawn`, `lead_time`, `asks_for`, `clashes`, `shop` \
+                 `height`, `cg`, `anchors`, `access`, `carriers`, `rolls`, `price`, `withdrawn`, `lead_time`, `asks_for`, `clashes`, `shop` \
                  and `note`",
                 "zebra",
                 11,
@@ -118,7 +118,7 @@ fn unknown_parts_and_kinds_bring_no_noise_about_their_fields() {
                 "unknown-key",
                 "item `a` has no field `zebra`",
                 "its fields are `tag`, `part`, `kind`, `zone`, `at`, `removable`, `mass`, `mass_basis`, `needs`, `length`, `width`, \
-                 `height`, `cg`, `anchors`, `access`, `price`, `withdrawn`, `lead_time`, `asks_for`, `clashes`, `shop` \
+                 `height`, `cg`, `anchors`, `access`, `carriers`, `rolls`, `price`, `withdrawn`, `lead_time`, `asks_for`, `clashes`, `shop` \
                  and `note`",
                 "zebra",
                 6,
@@ -409,7 +409,7 @@ fn one_bracket_too_few_is_said_and_the_table_read_all_the_same() {
                 "unknown-key",
                 "item `g` has no field `zebar`",
                 "its fields are `swings`, `folds`, `tag`, `part`, `kind`, `zone`, `at`, `removable`, `mass`, `mass_basis`, `needs`, `length`, `width`, \
-                 `height`, `cg`, `anchors`, `access`, `price`, `withdrawn`, `lead_time`, `asks_for`, `clashes`, `shop` \
+                 `height`, `cg`, `anchors`, `access`, `carriers`, `rolls`, `price`, `withdrawn`, `lead_time`, `asks_for`, `clashes`, `shop` \
                  and `note`",
                 "zebar",
                 5,
