@@ -30,7 +30,7 @@ fn a_new_pack_and_a_new_rule_pass_at_once() {
     let ran = pintle_in(shop.path(), &["trial", "ours", "--coverage"]);
     assert_eq!(ran.code, 0, "{}", ran.out);
     assert!(
-        ran.out.contains("lines of scripts run: 2 of 2; rules with a pass and a fault: 2 of 2"),
+        ran.out.contains("lines of scripts run: 3 of 3; rules with a pass and a fault: 2 of 2"),
         "{}",
         ran.out
     );

@@ -15,9 +15,11 @@ use crate::print;
 use crate::shop::{BUILT_IN, RULEBOOK, Shop, Shops};
 
 const PACK: &str = include_str!("new/pack.toml");
-const RULE: &str = include_str!("new/rule.toml");
-const SCRIPT: &str = include_str!("new/rule.rhai");
 /// The rule that a new pack begins with.
+const FIRST_RULE: [&str; 2] = [include_str!("new/rule.toml"), include_str!("new/rule.rhai")];
+/// Any other new rule: its trials pass beside every other rule, and beside others made of the same.
+const RULE: [&str; 2] = [include_str!("new/start.toml"), include_str!("new/start.rhai")];
+/// What that is called.
 const FIRST: &str = "heavy-module";
 
 /// Runs the command.
@@ -65,7 +67,7 @@ fn pack(shop: &Shop, name: &str) -> Result<String, Problem> {
         Problem::new("unwritable", format!("`{folder}` cannot be made: {}", files::reason(&error)))
     })?;
     save::create(&folder.join("pack.toml"), PACK.as_bytes())?;
-    let made = write_rule(&folder, FIRST)?;
+    let made = write_rule(&folder, FIRST, FIRST_RULE)?;
     save::replace(&rulebook, &old, changed.as_bytes())?;
     Ok(format!(
         "made {folder}/pack.toml, {}\nadded \"{entry}\" to `packs` in {rulebook}\ntry it: pintle trial {name}\n",
@@ -94,7 +96,7 @@ fn rule(shop: &Shop, id: &str) -> Result<String, Problem> {
         let message = format!("the shop has no pack of its own called `{pack}`");
         return Err(Problem::new("unknown-pack", message).help(help));
     };
-    let made = write_rule(folder, name)?;
+    let made = write_rule(folder, name, RULE)?;
     Ok(format!("made {}\ntry it: pintle trial {id}\n", made.join(", ")))
 }
 
@@ -128,9 +130,9 @@ fn named(name: &str) -> Result<(), Problem> {
         .help("use small letters, digits and hyphens, as in `heavy-module`"))
 }
 
-fn write_rule(folder: &Utf8Path, name: &str) -> Result<[String; 2], Problem> {
+fn write_rule(folder: &Utf8Path, name: &str, [data, script]: [&str; 2]) -> Result<[String; 2], Problem> {
     let words = name.replace('-', " ");
-    let files = [("toml", RULE.replace("NAME", &words)), ("rhai", SCRIPT.to_owned())];
+    let files = [("toml", data.replace("NAME", &words)), ("rhai", script.replace("NAME", &words))];
     let mut made = Vec::new();
     for (ending, text) in files {
         let path = folder.join(format!("{name}.{ending}"));
