@@ -210,8 +210,12 @@ fn every_declared_mend_mends_something() {
             idle.push(id.as_str());
         }
     }
-    // A galley of 600 lb is more than any move mends: see the test below for one that is not.
-    assert_eq!(idle, ["towing/module-swing"], "nothing that these are for is mended by what they declare");
+    // A galley of 600 lb is more than any move mends, and heavy ends are heavy at once: see the tests below.
+    assert_eq!(
+        idle,
+        ["towing/heavy-ends", "towing/module-swing"],
+        "nothing that these are for is mended by what they declare"
+    );
     assert!(rules >= 20, "{rules}");
 }
 
@@ -463,6 +467,15 @@ fn what_can_be_left_at_home_is_moved_toward_the_axle() {
     assert_eq!(words, ["move item `crate` 4 3/4 in aft", FIXED], "{:?}", case.remedies.of(fault));
 }
 
+/// At the axle the same crate adds nothing to the yaw inertia of its weight there: 60 in aft.
+#[test]
+fn what_swings_at_an_end_is_moved_toward_the_axle() {
+    let limit = "[[limit]]\nrule = \"towing/heavy-ends\"\nlimit = \"most\"\nvalue = \"101 %\"\nreason = \"a quiet road\"\n";
+    let case = Case::text(CRATE, limit, "towing/heavy-ends");
+    let words = case.words(case.fault("towing/heavy-ends", "s"));
+    assert_eq!(words, ["move item `crate` 60 in aft"]);
+}
+
 /// What stands on a part, what lies in it, and what a state stows in it move along, and only they.
 #[test]
 fn what_is_on_and_in_a_part_goes_along() {
@@ -547,7 +560,15 @@ fn remedies_are_in_order_and_only_for_faults() {
     let faults: Vec<usize> =
         faults.filter(|(_, reading)| reading.verdict == Verdict::Fault).map(|(at, _)| at).collect();
     assert_eq!(sought, faults);
+}
+
+/// What is missing has to be given, not guessed: nothing is sought for it.
+#[test]
+fn nothing_is_sought_for_what_is_missing() {
     let quote = Case::demo("quote-6x12", &[]);
-    assert!(quote.inspection.findings().count() > 5);
-    assert_eq!(quote.remedies, Remedies::default(), "what is missing has to be given, not guessed");
+    let verdict = |at: usize| quote.inspection.readings[at].verdict;
+    let missing = quote.inspection.findings().filter(|reading| reading.verdict == Verdict::CannotJudge);
+    assert!(missing.count() > 5);
+    assert!(quote.remedies.sought.iter().all(|sought| verdict(sought.reading) == Verdict::Fault));
+    assert_eq!(quote.remedies.all, [], "{:?}", quote.remedies.sought);
 }
