@@ -111,11 +111,18 @@ marks  = "item.galley"
     let ran = pintle_in(shop.path(), &["inspect", "--format", "plain", "builds/sound-6x12-round.toml"]);
     assert_eq!(ran.code, 2);
     assert!(ran.out.contains("rules/ours/too-heavy-to-lift.rhai:1:9"), "{}", ran.out);
-    // A mistake that only shows when it runs is broken, never a pass.
+    // So is a field that no part has.
     std::fs::write(pack.join("too-heavy-to-lift.rhai"), "reading(item.mas).at_most(limit.most);\n").unwrap();
     let ran = pintle_in(shop.path(), &["inspect", "--format", "plain", "builds/sound-6x12-round.toml"]);
-    assert_eq!(ran.code, 3);
-    assert!(ran.out.contains("has no `mas`; did you mean `mass`?"), "{}", ran.out);
+    assert_eq!(ran.code, 2);
+    assert!(ran.out.contains("has no `mas`") && ran.out.contains("did you mean `mass`?"), "{}", ran.out);
+    // A mistake that only shows when it runs is broken, never a pass.
+    let script =
+        "reading(item.mass / (item.length - item.length)).named(\"x\").at_most(limit.most / item.length);\n";
+    std::fs::write(pack.join("too-heavy-to-lift.rhai"), script).unwrap();
+    let ran = pintle_in(shop.path(), &["inspect", "--format", "plain", "builds/sound-6x12-round.toml"]);
+    assert_eq!(ran.code, 3, "{}", ran.out);
+    assert!(ran.out.contains("by zero"), "{}", ran.out);
 }
 
 #[test]
