@@ -11,6 +11,7 @@
 mod arrangements;
 mod checks;
 mod compare;
+mod demo;
 mod edges;
 mod figures;
 mod files;

@@ -5,7 +5,7 @@ use serde_json::Value;
 use crate::tool::{Ran, demo_shop, edit, pintle_in, top};
 
 /// Faults that sums, moves and stock parts put right, and faults that nothing offers a change for.
-const BUILD: &str = "builds/overload-6x12.toml";
+const BUILD: &str = "builds/tall-rack-6x10.toml";
 
 fn json(ran: &Ran) -> Value {
     assert_eq!(ran.err, "");
@@ -162,7 +162,11 @@ fn a_mended_spec_is_inspected_anew() {
     // Its plug has no pin for brakes, and brakes that nothing feeds are no remedy.
     let wired = "functions = [\"earth\", \"tail\", \"stop\", \"left turn\", \"right turn\"";
     let without = pintle_in(shop.path(), &["mend", file]).out;
-    assert!(!without.lines().any(|line| line.get(..3).is_some_and(|number| number.trim().parse::<usize>().is_ok())));
+    assert!(
+        !without
+            .lines()
+            .any(|line| line.get(..3).is_some_and(|number| number.trim().parse::<usize>().is_ok()))
+    );
     edit(shop.path(), file, &format!("{wired}]"), &format!("{wired}, \"brake\"]"));
     let list = pintle_in(shop.path(), &["mend", file]);
     let brakes = list.out.lines().find(|line| line.contains("fit electric brakes")).unwrap();

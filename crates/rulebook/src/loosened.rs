@@ -108,7 +108,9 @@ fn told(mut reading: Reading, set: &SetBy) -> Reading {
 
 fn of_limit(rulebook: &Rulebook, bound: &Bound, limit: &Limit, set: &SetBy) -> Option<Reading> {
     let subject = subject(set, LIMIT, format!("{} of {}", limit.name, bound.file.id));
-    let side = direction::of(&bound.file.script_text, &limit.name);
+    let written = bound.file.limits.iter().find(|written| written.name == limit.name);
+    let side = written.and_then(|written| written.side);
+    let side = side.or_else(|| direction::of(&bound.file.script_text, &limit.name));
     let under = tightest(bound, limit, side);
     let (Some(side), Some(under)) = (side, under) else {
         let mut reading = kept_reading(rulebook, Which::Loosened, None, subject, true, String::new())?;

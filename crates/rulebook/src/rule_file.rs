@@ -13,6 +13,7 @@ use pintle_spec::node::{self, Node};
 use pintle_spec::read::{read, require};
 use pintle_spec::record::{Record, Value};
 
+use crate::direction::Side;
 use crate::pack_file::{Declared, Picked, unknown_subject};
 use crate::schema::{limit, rule, source, trial};
 
@@ -66,6 +67,8 @@ pub struct LimitFile {
     pub value: Spanned<Quantity>,
     /// Where the figure comes from.
     pub basis: Basis,
+    /// Which side of it passes, where the rule says so: the script may not show.
+    pub(crate) side: Option<Side>,
     /// What a reader should know of it.
     pub note: Option<String>,
 }
@@ -241,6 +244,10 @@ fn read_limit((name, record): &(Spanned<String>, Record)) -> Option<LimitFile> {
         name: name.value.clone(),
         value: record.quantity(&limit::VALUE)?,
         basis: Basis::from_word(record.word(&limit::BASIS)?.value)?,
+        side: record.word(&limit::STRICTER).map(|word| match word.value {
+            "lower" => Side::Most,
+            _ => Side::Least,
+        }),
         note: record.text(&limit::NOTE).map(|note| note.value.to_owned()),
     })
 }

@@ -67,6 +67,7 @@ pub(crate) mod limit {
         "a limit";
         VALUE = "value": AnyQuantity, required; "the limit, with its unit"
         BASIS = "basis": Word(&["published", "common practice", "shop", "memory"]), required; "where the figure comes from"
+        STRICTER = "stricter": Word(&["lower", "higher"]); "which way it is stricter, where the script does not simply compare with it"
         NOTE = "note": Text; "what a reader should know of it"
     }
 }
