@@ -1,6 +1,7 @@
 //! Remedies as a whole: what is promised comes true, handbook examples read as trailers, and what is refused.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::OnceLock;
 
 use pintle_finding::{Change, Inspection, Problem, Reading, Remedies, Remedy, Verdict, Written};
 use pintle_quantity::{Quantity, Units};
@@ -21,16 +22,9 @@ struct Case {
 }
 
 impl Case {
-    fn of(bench: Bench, source: SourceId, changes: &[(&str, &str)]) -> Self {
-        let mut bench = bench;
+    fn of(bench: Bench, source: SourceId) -> Self {
         let mut problems: Vec<Problem> = Vec::new();
-        let mut root = parse(&bench.sources, source, &mut problems);
-        for (path, value) in changes {
-            let file = bench.sources.add("change.toml", &format!("value = {value}"));
-            let change = parse(&bench.sources, file, &mut problems);
-            let value = change.child("value").unwrap();
-            patch::set(&mut root, path, value.span, value).unwrap();
-        }
+        let root = parse(&bench.sources, source, &mut problems);
         let build = read_build_node(&root, source, &bench.stock, &mut problems);
         assert_eq!(problems, []);
         let judge = Judge::new(&bench.rulebook);
@@ -45,10 +39,15 @@ impl Case {
         Self { bench, source, root, inspection, remedies }
     }
 
-    fn demo(stem: &str, changes: &[(&str, &str)]) -> Self {
-        let bench = Bench::builtin();
-        let source = bench.specs.iter().find(|(name, _)| name == stem).unwrap().1;
-        Self::of(bench, source, changes)
+    /// One of the demo shop's builds. Their remedies take long to find, so they are sought once for all that ask.
+    fn demo(stem: &str) -> &'static Self {
+        static ALL: OnceLock<BTreeMap<String, OnceLock<Case>>> = OnceLock::new();
+        let stems = || Bench::builtin().specs.into_iter().map(|(stem, _)| (stem, OnceLock::new()));
+        ALL.get_or_init(|| stems().collect())[stem].get_or_init(|| {
+            let bench = Bench::builtin();
+            let source = bench.specs.iter().find(|(name, _)| name == stem).unwrap().1;
+            Self::of(bench, source)
+        })
     }
 
     /// A spec of its own under one rule only.
@@ -62,7 +61,7 @@ impl Case {
         let packs: Vec<PackFiles> = packs;
         let mut bench = Bench::with(&packs, settings);
         let source = bench.sources.add("own.toml", spec);
-        Self::of(bench, source, &[])
+        Self::of(bench, source)
     }
 
     /// The fault of a rule on a subject, by its number.
@@ -127,7 +126,7 @@ fn what_is_promised_comes_true() {
     let stems: Vec<String> = Bench::builtin().specs.iter().map(|(stem, _)| stem.clone()).collect();
     let mut seen = 0;
     for stem in stems {
-        let case = Case::demo(&stem, &[]);
+        let case = Case::demo(&stem);
         let judge = Judge::new(&case.bench.rulebook);
         let before: BTreeSet<String> = case.inspection.findings().map(about).collect();
         for remedy in &case.remedies.all {
@@ -535,7 +534,7 @@ fn what_is_not_known_is_said() {
 fn trials_are_bounded_and_the_rest_is_counted() {
     let mut most = 0;
     for stem in ["overload-6x12", "rear-galley-5x8"] {
-        let case = Case::demo(stem, &[]);
+        let case = Case::demo(stem);
         for sought in &case.remedies.sought {
             let counted = sought.not_enough + sought.new_fault + sought.no_room;
             assert!(counted <= sought.tried && sought.tried <= 2 * 24 + 2 * 2 * 3 * 6, "{sought:?}");
@@ -548,7 +547,7 @@ fn trials_are_bounded_and_the_rest_is_counted() {
 /// Cheapest first; of a fault no remedy is listed twice; and what is no fault has none.
 #[test]
 fn remedies_are_in_order_and_only_for_faults() {
-    let case = Case::demo("overload-6x12", &[]);
+    let case = Case::demo("overload-6x12");
     for pair in case.remedies.all.windows(2) {
         let told = |remedy: &Remedy| !remedy.worsens.is_empty();
         let order = told(&pair[0]).cmp(&told(&pair[1])).then_with(|| pair[0].cost.compare(&pair[1].cost));
@@ -565,7 +564,7 @@ fn remedies_are_in_order_and_only_for_faults() {
 /// What is missing has to be given, not guessed: nothing is sought for it.
 #[test]
 fn nothing_is_sought_for_what_is_missing() {
-    let quote = Case::demo("quote-6x12", &[]);
+    let quote = Case::demo("quote-6x12");
     let verdict = |at: usize| quote.inspection.readings[at].verdict;
     let missing = quote.inspection.findings().filter(|reading| reading.verdict == Verdict::CannotJudge);
     assert!(missing.count() > 5);
