@@ -76,8 +76,15 @@ fn readings_and_weights_are_those_of_each_version() {
     };
     let (before, after) = (faults(&readings), faults(&now));
     assert!(!after.is_empty());
-    assert_eq!(listed("new fault"), after.difference(&before).cloned().collect());
-    assert_eq!(listed("gone"), before.difference(&after).cloned().collect());
+    // The name of an arrangement changes with it: a fault on one is new where nothing of its sort was a fault.
+    let only = |these: &BTreeSet<Key>, those: &BTreeSet<Key>| -> BTreeSet<Key> {
+        let of_sort = |(rule, kind, _, what): &Key| {
+            kind == "arrangement" && those.iter().any(|one| (&one.0, &one.3) == (rule, what))
+        };
+        these.difference(those).filter(|key| !of_sort(key)).cloned().collect()
+    };
+    assert_eq!(listed("new fault"), only(&after, &before));
+    assert_eq!(listed("gone"), only(&before, &after));
 
     let told = spec["readings"].as_array().unwrap();
     let mut moved = 0;
