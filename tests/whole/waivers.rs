@@ -162,7 +162,7 @@ fn an_old_collection_is_taken_in_and_its_backlog_only_shrinks() {
     );
     edit(shop.path(), "pintle.toml", side, "");
     // What is mended must come off the list.
-    edit(shop.path(), "pintle.toml", "12 %", "12.2 %");
+    edit(shop.path(), "pintle.toml", "12 %", "12.5 %");
     let stale = run(&["inspect", "--format", "plain", "."]);
     assert_eq!(stale.code, 1, "{}", stale.out);
     assert!(stale.out.contains("backlog.toml:8:25: major: record/backlog-stale: "), "{}", stale.out);
