@@ -79,7 +79,7 @@ impl Workshop<'_> {
             told(one).cmp(&told(other)).then_with(|| one.cost().compare(&other.cost()))
         });
         for (at, (of, found)) in all.iter().enumerate() {
-            remedies.all.push(remedy(found, inspection));
+            remedies.all.push(remedy(found, inspection, self.rulebook));
             for sought in remedies.sought.iter_mut().filter(|sought| of.contains(&sought.reading)) {
                 sought.found.push(at + 1);
             }
@@ -102,10 +102,19 @@ fn changes(found: &Found) -> Vec<&Change> {
     found.steps.iter().flat_map(|step| &step.changes).collect()
 }
 
-fn remedy(found: &Found, inspection: &Inspection) -> Remedy {
+/// Whether a fault is one of the build: what the tool's own rules find in the rulebook no change of a build mends, and a
+/// trial of a change does not ask.
+fn is_of_the_build(fault: &Reading, rulebook: &Rulebook) -> bool {
+    rulebook.kept.iter().all(|kept| kept.rule.id != fault.rule.id)
+}
+
+fn remedy(found: &Found, inspection: &Inspection, rulebook: &Rulebook) -> Remedy {
     let after = &found.world.readings;
-    let faults =
-        inspection.readings.iter().enumerate().filter(|(_, reading)| reading.verdict == Verdict::Fault);
+    let faults = inspection
+        .readings
+        .iter()
+        .enumerate()
+        .filter(|(_, reading)| reading.verdict == Verdict::Fault && is_of_the_build(reading, rulebook));
     let clears =
         faults.filter(|(_, fault)| is_gone(fault, &inspection.readings, after)).map(|(reading, fault)| {
             let then = successor(fault, after);
