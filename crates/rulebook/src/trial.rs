@@ -139,13 +139,11 @@ pub fn each_rule<T: Send>(
     let share = || {
         let trials = Trials::new(rulebook, builtin, own, sources);
         let mut done = Vec::new();
-        while let Some((at, bound)) = rules.get(next.load(Relaxed)).and_then(|_| {
+        loop {
             let at = next.fetch_add(1, Relaxed);
-            Some((at, *rules.get(at)?))
-        }) {
+            let Some(bound) = rules.get(at) else { return done };
             done.push((at, work(&trials, bound)));
         }
-        done
     };
     let mut done: Vec<(usize, T)> = std::thread::scope(|scope| {
         let shares: Vec<_> = (0..threads).map(|_| scope.spawn(share)).collect();
@@ -173,19 +171,12 @@ impl<'b> Trials<'b> {
     /// Runs one trial by its own rule alone: what other rules make of the change is not asked.
     pub fn alone(&self, bound: &Bound, trial: &Trial) -> TrialResult {
         let mut result = TrialResult::of(bound, trial);
-        match self.base(bound, trial) {
-            Ok(base) => {
-                let mut root = base.root.clone();
-                if let Some(build) = change(trial, &mut root, base, &mut result) {
-                    let judge = Judge::of_rule(self.rulebook, bound);
-                    let mut readings =
-                        judge.inspect(at_service(build), self.sources, Detail::Everything).readings;
-                    readings.retain(|reading| reading.rule.id == bound.file.id);
-                    result.failure = compare(trial, &root, &readings);
-                    result.readings = readings;
-                }
-            }
-            Err(failure) => result.failure = Some(failure),
+        if let Some((root, build, _)) = self.changed(bound, trial, &mut result) {
+            let judge = Judge::of_rule(self.rulebook, bound);
+            let mut readings = judge.inspect(at_service(build), self.sources, Detail::Everything).readings;
+            readings.retain(|reading| reading.rule.id == bound.file.id);
+            result.failure = compare(trial, &root, &readings);
+            result.readings = readings;
         }
         result
     }
@@ -193,11 +184,8 @@ impl<'b> Trials<'b> {
     /// Which lines of a rule's script its trials run.
     pub fn lines(&self, bound: &Bound) -> Lines {
         let judge = Judge::noting_lines(self.rulebook, bound);
-        let builds = bound.file.trials.iter().filter_map(|trial| {
-            let base = self.base(bound, trial).ok()?;
-            change(trial, &mut base.root.clone(), base, &mut TrialResult::of(bound, trial))
-        });
-        for build in builds {
+        let changed = |trial| self.changed(bound, trial, &mut TrialResult::of(bound, trial));
+        for (_, build, _) in bound.file.trials.iter().filter_map(changed) {
             judge.inspect(at_service(build), self.sources, Detail::Findings);
         }
         judge.lines(bound)
@@ -211,15 +199,7 @@ impl<'b> Trials<'b> {
 
     fn run(&self, bound: &Bound, trial: &Trial) -> TrialResult {
         let mut result = TrialResult::of(bound, trial);
-        let base = match self.base(bound, trial) {
-            Ok(base) => base,
-            Err(failure) => {
-                result.failure = Some(failure);
-                return result;
-            }
-        };
-        let mut root = base.root.clone();
-        let Some(build) = change(trial, &mut root, base, &mut result) else { return result };
+        let Some((root, build, base)) = self.changed(bound, trial, &mut result) else { return result };
         let mut readings = self.judged(build);
         let others = faulted(readings.iter().filter(|reading| reading.rule.id != bound.file.id));
         readings.retain(|reading| reading.rule.id == bound.file.id);
@@ -227,6 +207,26 @@ impl<'b> Trials<'b> {
         result.failure =
             compare(trial, &root, &result.readings).or_else(|| self.beside(trial, base, &others));
         result
+    }
+
+    /// The base as a trial changes it, read; where it cannot be, the result says why.
+    fn changed(
+        &self,
+        bound: &Bound,
+        trial: &Trial,
+        result: &mut TrialResult,
+    ) -> Option<(Node, Build, Base<'_>)> {
+        match self.base(bound, trial) {
+            Ok(base) => {
+                let mut root = base.root.clone();
+                let build = change(trial, &mut root, base, result)?;
+                Some((root, build, base))
+            }
+            Err(failure) => {
+                result.failure = Some(failure);
+                None
+            }
+        }
     }
 
     fn base(&self, bound: &Bound, trial: &Trial) -> Result<Base<'_>, String> {
