@@ -22,64 +22,26 @@ pub(crate) struct Rows {
     name: &'static Field,
 }
 
+const fn rows(
+    word: &'static str,
+    variable: &'static str,
+    within: What,
+    field: &'static Field,
+    name: &'static Field,
+) -> Rows {
+    Rows { word, variable, within, field, name }
+}
+
 /// All of them.
 pub(crate) const ALL: &[Rows] = &[
-    Rows {
-        word: "circuit",
-        variable: "circuit",
-        within: What::Electric,
-        field: &electric::CIRCUIT,
-        name: &electric::circuit::NAME,
-    },
-    Rows {
-        word: "electric use",
-        variable: "usage",
-        within: What::Electric,
-        field: &electric::USE,
-        name: &electric::usage::WHAT,
-    },
-    Rows {
-        word: "gas line",
-        variable: "line",
-        within: What::Gas,
-        field: &gas::LINES,
-        name: &gas::line::NAME,
-    },
-    Rows {
-        word: "scale ticket",
-        variable: "ticket",
-        within: What::Record,
-        field: &record::TICKETS,
-        name: &record::ticket::STATE,
-    },
-    Rows {
-        word: "torque",
-        variable: "torque",
-        within: What::Record,
-        field: &record::TORQUES,
-        name: &record::torque::ITEM,
-    },
-    Rows {
-        word: "recheck",
-        variable: "recheck",
-        within: What::Record,
-        field: &record::RECHECKS,
-        name: &record::recheck::WHAT,
-    },
-    Rows {
-        word: "change",
-        variable: "change",
-        within: What::Record,
-        field: &record::CHANGES,
-        name: &record::change::WHAT,
-    },
-    Rows {
-        word: "lamp",
-        variable: "lamp",
-        within: What::Trailer,
-        field: &trailer::LAMP,
-        name: &trailer::lamp::NAME,
-    },
+    rows("circuit", "circuit", What::Electric, &electric::CIRCUIT, &electric::circuit::NAME),
+    rows("electric use", "usage", What::Electric, &electric::USE, &electric::usage::WHAT),
+    rows("gas line", "line", What::Gas, &gas::LINES, &gas::line::NAME),
+    rows("scale ticket", "ticket", What::Record, &record::TICKETS, &record::ticket::STATE),
+    rows("torque", "torque", What::Record, &record::TORQUES, &record::torque::ITEM),
+    rows("recheck", "recheck", What::Record, &record::RECHECKS, &record::recheck::WHAT),
+    rows("change", "change", What::Record, &record::CHANGES, &record::change::WHAT),
+    rows("lamp", "lamp", What::Trailer, &trailer::LAMP, &trailer::lamp::NAME),
 ];
 
 impl Rows {

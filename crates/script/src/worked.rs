@@ -172,11 +172,9 @@ pub(crate) fn subject(run: &Run, at: usize) -> Subject {
         "place",
         "month",
     ]);
-    match one.filter(|(_, name)| !name.contains('`')) {
-        Some((kind, name)) => match kinds.clone().find(|known| *known == kind) {
-            Some(kind) => Subject { kind, name: name.to_owned(), span },
-            None => Subject { kind: FIGURE, name: figure.of.clone(), span },
-        },
-        None => Subject { kind: FIGURE, name: figure.of.clone(), span },
-    }
+    let known = one
+        .filter(|(_, name)| !name.contains('`'))
+        .and_then(|(kind, name)| Some((kinds.clone().find(|known| *known == kind)?, name)));
+    let (kind, name) = known.unwrap_or((FIGURE, &figure.of));
+    Subject { kind, name: name.to_owned(), span }
 }
