@@ -35,12 +35,14 @@ fn tried(call: &Call, trial: &Trial) -> (String, Exit, Option<Utf8PathBuf>) {
     let look = print::look(call);
     let mut shops = Shops::new(call.rulebook.as_deref());
     let shop = shops.of(&trial.at);
+    // A rule with a mistake in it is not in use yet: its name is no second mistake.
+    if !shop.problems.is_empty() {
+        return (human::problems(&shop.problems, &shop.sources, &look), Exit::Wrong, shop.root());
+    }
     let unknown: Vec<Problem> =
         trial.wanted.iter().filter_map(|wanted| unknown(wanted, shop.rulebook.ids())).collect();
-    if !shop.problems.is_empty() || !unknown.is_empty() {
-        let mut text = human::problems(&shop.problems, &shop.sources, &look);
-        text.push_str(&human::problems(&unknown, &Sources::new(), &look));
-        return (text, Exit::Wrong, shop.root());
+    if !unknown.is_empty() {
+        return (human::problems(&unknown, &Sources::new(), &look), Exit::Wrong, shop.root());
     }
     let mut sources = shop.sources.clone();
     let mut problems = Vec::new();
