@@ -44,6 +44,8 @@ pub(crate) enum Command {
     Mend(Mend),
     /// Show the weights of every state, with the moment table.
     Weigh(Weigh),
+    /// Make the inspection sheet of a spec: one page with drawings, findings, readings and the record, to be signed.
+    Sheet(Sheet),
     /// Work out what the trade works out (gas, air, wires, sway and more), with how each figure came about.
     Figures(Figures),
     /// Say what a rule judges, why, and which limit is in force and who set it; or how a figure came about.
@@ -132,6 +134,20 @@ pub(crate) struct Inspect {
     /// Threads to use; as many as the machine has when not given.
     #[arg(long, value_name = "COUNT")]
     pub(crate) threads: Option<usize>,
+}
+
+/// `pintle sheet`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Exit codes: 0 the sheet is made, whatever it says of the build; 2 the input or the call is wrong."
+)]
+pub(crate) struct Sheet {
+    /// The spec.
+    #[arg(value_name = "SPEC")]
+    pub(crate) spec: Utf8PathBuf,
+    /// The file to write; the spec's name with `.html` in the current folder when not given; `-` prints the page.
+    #[arg(short, long, value_name = "FILE")]
+    pub(crate) output: Option<Utf8PathBuf>,
 }
 
 /// `pintle compare`.

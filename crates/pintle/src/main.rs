@@ -14,9 +14,11 @@ mod layers;
 mod mend;
 mod new;
 mod print;
+mod product;
 mod revision;
 mod round;
 mod rules;
+mod sheet;
 mod shop;
 mod trial;
 mod weigh;
@@ -37,6 +39,7 @@ fn main() -> ExitCode {
         Command::Compare(compare) => compare::run(&call, compare),
         Command::Mend(mend) => mend::run(&call, mend),
         Command::Weigh(weigh) => weigh::run(&call, weigh),
+        Command::Sheet(wanted) => sheet::run(&call, wanted),
         Command::Figures(figures) => figures::run(&call, figures),
         Command::Explain(explain) => explain::run(&call, explain),
         Command::Trial(trial) => trial::run(&call, trial),

@@ -56,7 +56,7 @@ pub(crate) fn run(call: &Call, weigh: &Weigh) -> Exit {
 }
 
 /// The band of tongue shares in force: a limit each of two rules.
-fn band(rulebook: &Rulebook) -> Known<Band> {
+pub(crate) fn band(rulebook: &Rulebook) -> Known<Band> {
     let limit = |id: &str, name: &str| -> Known<Limit> {
         let limits = rulebook.rule(id).map(|bound| bound.limits.as_slice()).unwrap_or_default();
         let limit = limits.iter().find(|limit| limit.name == name);

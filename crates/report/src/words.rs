@@ -7,7 +7,7 @@ use pintle_source::{Sources, Span};
 
 /// `critical`, or `critical, cannot judge` where the verdict is no plain fault; and `critical, waived` where somebody has
 /// accepted it.
-pub(crate) fn grade_and_verdict(reading: &Reading) -> String {
+pub fn grade_and_verdict(reading: &Reading) -> String {
     let mut words = match reading.verdict {
         Verdict::Fault => reading.grade().word().to_owned(),
         other => format!("{}, {}", reading.grade(), other),
@@ -19,7 +19,7 @@ pub(crate) fn grade_and_verdict(reading: &Reading) -> String {
 }
 
 /// By what a finding is accepted: `waived until 2026-12-31 by R. Shopfloor (concession, pintle.toml:9:10): reason`.
-pub(crate) fn accepted(reading: &Reading, sources: &Sources) -> Option<String> {
+pub fn accepted(reading: &Reading, sources: &Sources) -> Option<String> {
     let at = |span: Option<Span>, file: &str| span.map_or(file.to_owned(), |span| place(span, sources));
     Some(match reading.accepted.as_ref()? {
         Accepted::Waived(waived) => format!(
@@ -99,7 +99,7 @@ pub(crate) fn limit_basis(reading: &Reading) -> Option<String> {
 }
 
 /// Who set the limit and the grade, where that is not the rule itself.
-pub(crate) fn setters(reading: &Reading, sources: &Sources) -> Vec<String> {
+pub fn setters(reading: &Reading, sources: &Sources) -> Vec<String> {
     let limit = reading.limit_set_by.as_ref().map(|by| set_by("limit", by, sources));
     let grade = reading.rule.grade_set_by.as_ref().map(|by| set_by("grade", by, sources));
     let stage = reading.rule.from_set_by.as_ref().map(|by| set_by("stage", by, sources));
@@ -127,7 +127,7 @@ fn at(setting: &Setting, sources: &Sources) -> String {
 }
 
 /// `specs/a.toml:12:8`.
-pub(crate) fn place(span: Span, sources: &Sources) -> String {
+pub fn place(span: Span, sources: &Sources) -> String {
     let at = sources.locate(span);
     format!("{}:{}:{}", sources.name(span.source), at.line, at.column)
 }

@@ -1,0 +1,12 @@
+// What is folded away on a screen is printed all the same, and folded again after.
+(() => {
+  let opened = [];
+  window.addEventListener("beforeprint", () => {
+    opened = [...document.querySelectorAll("details:not([open])")];
+    for (const element of opened) element.open = true;
+  });
+  window.addEventListener("afterprint", () => {
+    for (const element of opened) element.open = false;
+    opened = [];
+  });
+})();
