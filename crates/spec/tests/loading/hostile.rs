@@ -39,14 +39,13 @@ fn fill(beginning: &str, one: impl Fn(usize) -> String) -> (String, usize) {
 
 #[test]
 fn more_states_than_anybody_judges_are_refused_once() {
-    let (spec, count) =
-        fill(&with(""), |at| format!("[[state]]\nname = \"s{at}\"\nuse = \"road\"\nfill = {{}}\n"));
+    let state = |at: usize| format!("[[state]]\nname = \"s{at}\"\nuse = \"road\"\nfill = {{}}\n");
+    let (spec, count) = fill(&with(""), state);
     assert!(count > 10_000);
     let read = soon(spec, STOCK.to_owned());
     let told: Vec<_> = read.problems.iter().map(|problem| problem.message.as_str()).collect();
     assert_eq!(told, ["a spec may have at most 100 states"]);
-    let few: String =
-        (0..100).map(|at| format!("[[state]]\nname = \"s{at}\"\nuse = \"road\"\nfill = {{}}\n")).collect();
+    let few = (0..100).map(state).fold(String::new(), |text, state| text + &state);
     assert_eq!(soon(with(&few), STOCK.to_owned()).problems, []);
 }
 
