@@ -16,6 +16,8 @@ pub struct Rule {
     pub title: String,
     /// Why it matters, in a sentence.
     pub why: String,
+    /// What it judges, one at a time, in the word of its file, such as `road state` or `gas/burn_time`.
+    pub judges: String,
     /// The grade in force.
     pub grade: Grade,
     /// Who set the grade, when that is not the rule itself.

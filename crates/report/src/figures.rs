@@ -116,7 +116,7 @@ fn place(span: Span, sources: &Sources) -> String {
 }
 
 /// As a reader is shown it. A ratio that nobody wrote is a share, but one that is a whole number is a count.
-fn shown(quantity: Quantity, look: Look) -> String {
+pub fn shown(quantity: Quantity, look: Look) -> String {
     let plain = quantity.dimension() == Dimension::NONE && quantity.unit().is_none();
     let whole = quantity.si() >= 1.0 && (quantity.si() - quantity.si().round()).abs() < 1e-9;
     let quantity = if plain && whole { quantity.with_unit_of(Quantity::number(1.0)) } else { quantity };

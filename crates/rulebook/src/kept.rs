@@ -133,6 +133,7 @@ impl BuiltIn {
             id: self.id.to_owned(),
             title: self.title.to_owned(),
             why: self.why.to_owned(),
+            judges: self.judges.to_owned(),
             grade: self.grade,
             grade_set_by: None,
             from: Stage::Quote,

@@ -256,6 +256,7 @@ fn bind(file: RuleFile) -> Bound {
         id: file.id.clone(),
         title: file.title.clone(),
         why: file.why.clone(),
+        judges: file.judges.word().to_owned(),
         grade: file.grade,
         grade_set_by: None,
         from: file.from,

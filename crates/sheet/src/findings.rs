@@ -9,22 +9,24 @@ use pintle_source::Span;
 
 use crate::about::{Findings, Numbered, listed};
 use crate::markup::{name, sentence, text};
+use crate::worked::{self, Workings};
 use crate::{Sheet, frame};
 
 /// The section.
 pub(crate) fn section(sheet: &Sheet<'_>, found: &Findings<'_>) -> Markup {
+    let workings = Workings::of(&sheet.case);
     let body = html! {
         @if found.all().is_empty() {
             p .none { "Nothing was found. What was judged, and by how much it passes, stands below." }
         }
         ol .findings {
-            @for finding in found.all() { li { (card(sheet, finding)) } }
+            @for finding in found.all() { li { (card(sheet, finding, &workings)) } }
         }
     };
     frame::section("findings", "Findings", &body)
 }
 
-fn card(sheet: &Sheet<'_>, finding: &Numbered<'_>) -> Markup {
+fn card(sheet: &Sheet<'_>, finding: &Numbered<'_>, workings: &Workings) -> Markup {
     let reading = finding.reading;
     let units = sheet.terms.look.units;
     let heading = format!("finding-{}-heading", finding.number);
@@ -42,11 +44,11 @@ fn card(sheet: &Sheet<'_>, finding: &Numbered<'_>) -> Markup {
             @if let Some(accepted) = words::accepted(reading, sheet.sources) {
                 p .accepted { (sentence(&accepted)) }
             }
+            (measured(reading, units))
             dl .facts {
                 @if !reading.labels.is_empty() {
                     div { dt { "where" } dd { (places(sheet, &reading.labels)) } }
                 }
-                (measured(reading, units))
                 div { dt { "why" } dd { (sentence(&reading.rule.why)) } }
                 div { dt { "ground" } dd { (grounds(reading)) } }
                 @for setter in words::setters(reading, sheet.sources) {
@@ -57,7 +59,7 @@ fn card(sheet: &Sheet<'_>, finding: &Numbered<'_>) -> Markup {
                 }
                 div { dt { "rule" } dd { code { (reading.rule.id) } } }
             }
-            (worked(sheet, reading))
+            (worked_from(sheet, reading, workings))
         }
     }
 }
@@ -74,7 +76,9 @@ fn measured(reading: &Reading, units: Units) -> Markup {
             let (shown, limit) = show_apart(value, *limit, units);
             (shown, format!("at most {limit}"))
         }
-        Bound::Between(least, most) => (value.show(units), format!("{} to {}", least.show(units), most.show(units))),
+        Bound::Between(least, most) => {
+            (value.show(units), format!("{} to {}", least.show(units), most.show(units)))
+        }
         Bound::Equal(to) => (value.show(units), format!("equal to {}", to.show(units))),
         Bound::Holds(_) | Bound::None => (value.show(units), String::new()),
     };
@@ -84,9 +88,11 @@ fn measured(reading: &Reading, units: Units) -> Markup {
     });
     let basis = reading.limit_basis.map(|basis| format!(" ({})", basis.word())).unwrap_or_default();
     html! {
-        div .value { dt { (text(if reading.what.is_empty() { "value" } else { &reading.what })) } dd { (shown) } }
-        @if !limit.is_empty() { div .value { dt { "limit" } dd { (limit) (basis) } } }
-        @if let Some(margin) = margin { div .value { dt { "margin" } dd { (margin) } } }
+        dl .measured {
+            div { dt { (text(if reading.what.is_empty() { "value" } else { &reading.what })) } dd { (shown) } }
+            @if !limit.is_empty() { div { dt { "limit" (basis) } dd { (limit) } } }
+            @if let Some(margin) = margin { div { dt { "margin" } dd { (margin) } } }
+        }
     }
 }
 
@@ -111,14 +117,17 @@ fn place(sheet: &Sheet<'_>, span: Span) -> String {
 }
 
 /// What the value was worked out from, folded away.
-fn worked(sheet: &Sheet<'_>, reading: &Reading) -> Markup {
+fn worked_from(sheet: &Sheet<'_>, reading: &Reading, workings: &Workings) -> Markup {
     let units = sheet.terms.look.units;
-    if reading.inputs.is_empty() && reading.contributions.is_empty() {
+    let working = workings.judged(reading);
+    let no_steps = working.is_none_or(|working| working.steps.is_empty());
+    if reading.inputs.is_empty() && reading.contributions.is_empty() && no_steps {
         return html! {};
     }
     html! {
         details .worked {
-            summary { "What it was worked out from" }
+            summary { "How it was worked out" }
+            @if let Some(working) = working { (worked::steps(sheet, working)) }
             @if !reading.contributions.is_empty() {
                 table {
                     caption { (sentence(&format!("what adds up to the {}", reading.sum.unwrap_or("figure")))) }
@@ -151,4 +160,3 @@ fn worked(sheet: &Sheet<'_>, reading: &Reading) -> Markup {
         }
     }
 }
-

@@ -19,6 +19,7 @@ mod policy;
 mod readings;
 mod revision;
 mod weights;
+mod worked;
 
 use jiff::civil::Date;
 use pintle_calc::case::Case;

@@ -28,6 +28,7 @@ pub(crate) fn hostile() -> (Sources, Inspection, Vec<Problem>) {
         id: evil(),
         title: evil(),
         why: evil(),
+        judges: evil(),
         grade: Grade::Critical,
         grade_set_by: by(),
         from: pintle_finding::Stage::Quote,
