@@ -142,12 +142,20 @@ pub(crate) struct Inspect {
     after_help = "Exit codes: 0 the sheet is made, whatever it says of the build; 2 the input or the call is wrong."
 )]
 pub(crate) struct Sheet {
-    /// The spec.
-    #[arg(value_name = "SPEC")]
-    pub(crate) spec: Utf8PathBuf,
-    /// The file to write; the spec's name with `.html` in the current folder when not given; `-` prints the page.
+    /// The spec; with `--all`, specs or folders of them, all below the current folder when none is given.
+    #[arg(value_name = "SPEC", required_unless_present = "all")]
+    pub(crate) specs: Vec<Utf8PathBuf>,
+    /// The file to write; the spec's name with `.html` (or `.pdf`) in the current folder when not given; `-` prints the
+    /// page.
     #[arg(short, long, value_name = "FILE")]
     pub(crate) output: Option<Utf8PathBuf>,
+    /// Write the sheets of all specs into this folder, with an index.
+    #[arg(long, value_name = "DIR", conflicts_with_all = ["output", "pdf"])]
+    pub(crate) all: Option<Utf8PathBuf>,
+    /// Print the page into a PDF, by a Chromium that is installed here; `PINTLE_CHROMIUM` names another one than that on
+    /// the path.
+    #[arg(long)]
+    pub(crate) pdf: bool,
 }
 
 /// `pintle compare`.

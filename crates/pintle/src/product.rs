@@ -20,6 +20,11 @@ pub(crate) struct Product<'p> {
 
 /// Writes it. Nothing is left behind, nor changed, where that fails.
 pub(crate) fn save(path: &Utf8Path, text: &str, product: &Product<'_>) -> Result<(), Problem> {
+    save_bytes(path, text.as_bytes(), product)
+}
+
+/// The same for what is no text.
+pub(crate) fn save_bytes(path: &Utf8Path, bytes: &[u8], product: &Product<'_>) -> Result<(), Problem> {
     let unwritable = |why: &str, help: &str| {
         Problem::new("unwritable", format!("`{path}` cannot be written: {why}")).help(help)
     };
@@ -60,7 +65,7 @@ pub(crate) fn save(path: &Utf8Path, text: &str, product: &Product<'_>) -> Result
     }
     refuse_what_is_not_ours(&target, product, &unwritable)?;
     let mut beside = beside(folder).map_err(|error| failed(&error))?;
-    beside.write_all(text.as_bytes()).map_err(|error| failed(&error))?;
+    beside.write_all(bytes).map_err(|error| failed(&error))?;
     beside.as_file().sync_all().map_err(|error| failed(&error))?;
     beside.persist(&target).map_err(|error| failed(&error.error))?;
     Ok(())

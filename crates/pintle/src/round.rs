@@ -17,7 +17,7 @@ use crate::shop::{Shop, Shops};
 pub(crate) struct Rounds(Vec<(Arc<Shop>, Round)>);
 
 /// A shop as it is for all its builds.
-fn base(shop: &Arc<Shop>) -> &Arc<Shop> {
+pub(crate) fn base(shop: &Arc<Shop>) -> &Arc<Shop> {
     shop.base.as_ref().unwrap_or(shop)
 }
 

@@ -1,11 +1,17 @@
-//! `pintle sheet`: the inspection sheet of a spec, as one page of HTML.
+//! `pintle sheet`: the inspection sheet of a spec as one page of HTML or a PDF, or those of a folder of specs with an index.
+
+mod all;
+mod pdf;
 
 use camino::{Utf8Path, Utf8PathBuf};
+use jiff::civil::Date;
 use pintle_calc::Case;
 use pintle_finding::{Inspection, Problem};
+use pintle_report::Look;
 use pintle_report::weights::Terms;
 use pintle_rulebook::{Detail, Judge};
 use pintle_source::Sources;
+use pintle_spec::Build;
 
 use crate::call::{Call, Sheet};
 use crate::clock;
@@ -20,81 +26,106 @@ use crate::weigh::band;
 /// The file name that prints the page instead.
 const PRINTED: &str = "-";
 
+/// Files by which an earlier sheet is known again.
+const SHEET: Product<'_> = Product {
+    called: "sheet",
+    such_as: "sheet.html",
+    ours: &|opening| opening.contains("<title>Inspection sheet"),
+};
+
 /// Runs the command.
 pub(crate) fn run(call: &Call, wanted: &Sheet) -> Exit {
     let mut shops = Shops::new(call.rulebook.as_deref());
     let mut aside = print::Aside::new(print::look(call));
-    let jobs = jobs_to_print(std::slice::from_ref(&wanted.spec), &mut shops, &mut aside);
-    match jobs.as_slice() {
-        [] => {}
-        [job] => match page(call, job, &mut shops, &mut aside) {
-            Some(text) => written(&text, job, wanted, &mut aside),
-            None => aside.wrong = true,
-        },
-        many => {
-            let message =
-                format!("a sheet is of one spec, and {} are found in `{}`", many.len(), wanted.spec);
-            let problem = Problem::new("many-specs", message).help("name one spec file");
-            aside.say(&[problem], &Sources::new());
+    let here = [Utf8PathBuf::from(".")];
+    let paths = if wanted.specs.is_empty() { &here } else { wanted.specs.as_slice() };
+    let jobs = jobs_to_print(paths, &mut shops, &mut aside);
+    let how = How { day: clock::day(call), look: print::look(call) };
+    if let Some(folder) = &wanted.all {
+        all::write(&jobs, folder, how, &mut shops, &mut aside);
+    } else {
+        match jobs.as_slice() {
+            [] => {}
+            [job] => single(job, wanted, how, &mut shops, &mut aside),
+            many => {
+                let message = format!("a sheet is of one spec, and {} are found", many.len());
+                let help = "name one spec file, or write them all into a folder with `--all DIR`";
+                aside.say(&[Problem::new("many-specs", message).help(help)], &Sources::new());
+            }
         }
     }
     if aside.wrong { Exit::Wrong } else { Exit::Released }
 }
 
-/// The page of a spec that can be read; what is wrong with one that cannot is said aside.
-fn page(call: &Call, job: &Job, shops: &mut Shops, aside: &mut print::Aside) -> Option<String> {
+/// How sheets are made.
+#[derive(Debug, Clone, Copy)]
+struct How {
+    day: Date,
+    look: Look,
+}
+
+/// A spec judged, with all that its sheet needs.
+struct Judged {
+    build: Option<Build>,
+    inspection: Inspection,
+    sources: Sources,
+}
+
+fn judged(judge: &Judge<'_>, job: &Job, how: How) -> Judged {
     let (sources, build, problems) = load(job);
-    aside.say(&problems, &sources);
-    let build = build?;
-    let (day, rulebook) = (clock::day(call), &job.shop.rulebook);
-    let inspection = Judge::new(rulebook).inspect_on(day, build.clone(), &sources, Detail::Everything);
-    let of_rulebook = of_rulebook(job, &inspection, shops, call);
+    let inspection = match &build {
+        Some(build) => judge.inspect_on(how.day, build.clone(), &sources, Detail::Everything),
+        None => Inspection { spec: job.name(), problems, ..Inspection::default() },
+    };
+    Judged { build, inspection, sources }
+}
+
+/// The page of a build. `of_rulebook` is what the tool's own rules say of the rulebook.
+fn page(job: &Job, judged: &Judged, of_rulebook: Option<&Inspection>, how: How) -> Option<String> {
+    let build = judged.build.as_ref()?;
+    let rulebook = &job.shop.rulebook;
     let band = band(rulebook);
-    let sheet = pintle_sheet::Sheet {
-        build: &build,
-        inspection: &inspection,
-        rulebook: of_rulebook.as_ref().map(|(inspection, _)| inspection),
-        sources: &sources,
-        case: Case { build: &build, assumptions: &rulebook.assumptions, places: &rulebook.places },
-        terms: Terms { look: print::look(call), tolerances: &rulebook.tolerances, band: &band },
+    Some(pintle_sheet::page(&pintle_sheet::Sheet {
+        build,
+        inspection: &judged.inspection,
+        rulebook: of_rulebook,
+        sources: &judged.sources,
+        case: Case { build, assumptions: &rulebook.assumptions, places: &rulebook.places },
+        terms: Terms { look: how.look, tolerances: &rulebook.tolerances, band: &band },
         shop: rulebook.shop.as_deref(),
         hold: rulebook.hold,
         rules: rulebook.rules.len(),
-        day,
-    };
-    Some(pintle_sheet::page(&sheet))
+        day: how.day,
+    }))
 }
 
-/// What the tool's own rules say of the rulebook, once this one build was looked at.
-fn of_rulebook(
-    job: &Job,
-    inspection: &Inspection,
-    shops: &mut Shops,
-    call: &Call,
-) -> Option<(Inspection, Sources)> {
+fn single(job: &Job, wanted: &Sheet, how: How, shops: &mut Shops, aside: &mut print::Aside) {
+    let judged = judged(&Judge::new(&job.shop.rulebook), job, how);
+    aside.say(&judged.inspection.problems, &judged.sources);
     let mut rounds = Rounds::default();
-    rounds.add(&job.shop, inspection);
-    closed(rounds, std::slice::from_ref(job), shops, clock::day(call)).into_iter().next()
-}
-
-fn written(text: &str, job: &Job, wanted: &Sheet, aside: &mut print::Aside) {
-    let path = wanted.output.clone().unwrap_or_else(|| beside(&job.path));
+    rounds.add(&job.shop, &judged.inspection);
+    let of_rulebook = closed(rounds, std::slice::from_ref(job), shops, how.day).into_iter().next();
+    let of_rulebook = of_rulebook.as_ref().map(|(inspection, _)| inspection);
+    let Some(text) = page(job, &judged, of_rulebook, how) else { return };
+    let ending = if wanted.pdf { "pdf" } else { "html" };
+    let path = wanted.output.clone().unwrap_or_else(|| beside(&job.path, ending));
     if path == PRINTED {
-        print::out(text);
+        if wanted.pdf {
+            let problem = Problem::new("unwritable", "a PDF is not printed on standard output");
+            aside.say(&[problem.help("name a file with `-o`")], &Sources::new());
+        } else {
+            print::out(&text);
+        }
         return;
     }
-    let sheet = Product {
-        called: "sheet",
-        such_as: "sheet.html",
-        ours: &|opening| opening.contains("<title>Inspection sheet "),
-    };
-    match product::save(&path, text, &sheet) {
+    let written = if wanted.pdf { pdf::save(&path, &text) } else { product::save(&path, &text, &SHEET) };
+    match written {
         Ok(()) => print::out(&format!("the sheet of `{}` is in `{path}`\n", job.name())),
         Err(problem) => aside.say(&[problem], &Sources::new()),
     }
 }
 
 /// The name of a sheet that is not named: as its spec, in the current folder.
-fn beside(spec: &Utf8Path) -> Utf8PathBuf {
-    Utf8PathBuf::from(spec.file_stem().unwrap_or("sheet")).with_extension("html")
+fn beside(spec: &Utf8Path, ending: &str) -> Utf8PathBuf {
+    Utf8PathBuf::from(spec.file_stem().unwrap_or("sheet")).with_extension(ending)
 }

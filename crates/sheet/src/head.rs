@@ -64,7 +64,7 @@ fn fact(what: &str, value: &str) -> Markup {
 }
 
 /// The class of a verdict, for style only: its word and its sign say the same.
-fn class(come_to: Outcome) -> &'static str {
+pub(crate) fn class(come_to: Outcome) -> &'static str {
     match come_to {
         Outcome::Released => "released",
         Outcome::Held | Outcome::InputWrong => "held",
@@ -72,7 +72,7 @@ fn class(come_to: Outcome) -> &'static str {
     }
 }
 
-fn sign(come_to: Outcome) -> &'static str {
+pub(crate) fn sign(come_to: Outcome) -> &'static str {
     match come_to {
         Outcome::Released => "✓",
         Outcome::Held | Outcome::InputWrong => "✕",

@@ -13,6 +13,7 @@ mod eyes;
 mod findings;
 mod frame;
 mod head;
+mod index;
 mod labels;
 mod markup;
 mod policy;
@@ -28,6 +29,7 @@ use pintle_report::weights::Terms;
 use pintle_source::Sources;
 use pintle_spec::Build;
 
+pub use index::{Entry, index};
 pub use revision::Revision;
 
 /// All that a sheet is made of.

@@ -2,7 +2,7 @@
 //! was not applicable, and why; what is judged only at a later stage.
 
 use std::cmp::Ordering;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use maud::{Markup, html};
 use pintle_finding::{Basis, Bound, Reading, Verdict};
@@ -64,25 +64,50 @@ fn rules(readings: &[&Reading]) -> Markup {
 fn passed(sheet: &Sheet<'_>) -> Markup {
     let mut passes = of(sheet, Verdict::Pass);
     passes.sort_by(|one, other| tightness(one, other));
-    let units = sheet.terms.look.units;
+    let mut of_rules: BTreeMap<&str, usize> = BTreeMap::new();
+    for reading in &passes {
+        *of_rules.entry(&reading.rule.id).or_default() += 1;
+    }
+    let mut seen = BTreeSet::new();
+    let tightest: Vec<&Reading> =
+        passes.iter().copied().filter(|reading| seen.insert(reading.rule.id.as_str())).collect();
+    let more = |reading: &Reading| of_rules.get(reading.rule.id.as_str()).map_or(0, |count| count - 1);
     html! {
         h3 { "What passed, the tightest first" }
-        p { (so_many(passes.len(), "reading")) ". A margin is the distance to the limit; a share, of the limit." }
-        details .long {
-            summary { "All that passed" }
-            table .readings {
-                thead {
-                    tr {
-                        th scope="col" { "rule" }
-                        th scope="col" { "of" }
-                        th scope="col" .figure { "value" }
-                        th scope="col" { "limit" }
-                        th scope="col" .figure { "margin" }
-                        th scope="col" { "rests on" }
-                    }
-                }
-                tbody { @for reading in passes { (row(reading, units)) } }
+        p {
+            (so_many(passes.len(), "reading")) " of " (so_many(tightest.len(), "rule")) " passed. Each rule stands here once, with its \
+             tightest reading and how many more it has. The margin is the distance to the limit, as a share of the limit where it \
+             is not zero."
+        }
+        @if !tightest.is_empty() {
+            details .long {
+                summary { "Each rule at its tightest" }
+                (table(sheet, tightest.iter().map(|reading| (*reading, more(reading)))))
             }
+            details .worked {
+                summary { "Every reading that passed" }
+                (table(sheet, passes.iter().map(|reading| (*reading, 0))))
+            }
+        }
+    }
+}
+
+/// Readings, each with how many more there are of its rule.
+fn table<'r>(sheet: &Sheet<'_>, readings: impl Iterator<Item = (&'r Reading, usize)>) -> Markup {
+    let units = sheet.terms.look.units;
+    html! {
+        table .readings {
+            thead {
+                tr {
+                    th scope="col" { "rule" }
+                    th scope="col" { "of" }
+                    th scope="col" .figure { "value" }
+                    th scope="col" { "limit" }
+                    th scope="col" .figure { "margin" }
+                    th scope="col" { "rests on" }
+                }
+            }
+            tbody { @for (reading, more) in readings { (row(reading, more, units)) } }
         }
     }
 }
@@ -99,7 +124,7 @@ fn tightness(one: &Reading, other: &Reading) -> Ordering {
     .then_with(|| one.rule.id.cmp(&other.rule.id))
 }
 
-fn row(reading: &Reading, units: Units) -> Markup {
+fn row(reading: &Reading, more: usize, units: Units) -> Markup {
     let (value, limit) = value_and_limit(reading, units);
     let margin = reading.margin().map(|margin| match margin.share {
         Some(share) => format!("{:.1} %", share * 100.0),
@@ -108,7 +133,7 @@ fn row(reading: &Reading, units: Units) -> Markup {
     html! {
         tr {
             td { code { (reading.rule.id) } }
-            td { (name(&reading.subject.called())) }
+            td { (name(&reading.subject.called())) @if more > 0 { span .more { " and " (more) " more" } } }
             td .figure { (text(&value)) }
             td { (text(&limit)) }
             td .figure { (margin.unwrap_or_default()) }
@@ -148,7 +173,7 @@ fn grounds(reading: &Reading) -> String {
             basis => basis.word().to_owned(),
         })
         .collect();
-    let mut seen = std::collections::BTreeSet::new();
+    let mut seen = BTreeSet::new();
     words.into_iter().filter(|word| seen.insert(word.clone())).collect::<Vec<_>>().join("; ")
 }
 

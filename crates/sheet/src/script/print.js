@@ -1,8 +1,8 @@
-// What is folded away on a screen is printed all the same, and folded again after.
+// Long lists that are folded away on a screen are printed all the same, and folded again after.
 (() => {
   let opened = [];
   window.addEventListener("beforeprint", () => {
-    opened = [...document.querySelectorAll("details:not([open])")];
+    opened = [...document.querySelectorAll("details.long:not([open])")];
     for (const element of opened) element.open = true;
   });
   window.addEventListener("afterprint", () => {
