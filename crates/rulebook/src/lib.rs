@@ -45,5 +45,5 @@ pub use rule_file::{Mend, Move, RuleFile, Trial, Wanted};
 pub use rulebook::{Bound, Rulebook};
 pub use settings::{Layer, Settings, read_build_layer, read_layer};
 pub use tolerances::BoundTolerance;
-pub use trial::{Bases, Lines, TrialResult, Trials, each_rule, run_trials};
+pub use trial::{Bases, Lines, TrialResult, Trials, each_rule};
 pub use waiver::{Waiver, Waivers, day};

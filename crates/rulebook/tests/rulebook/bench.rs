@@ -2,8 +2,8 @@
 
 use pintle_finding::{Inspection, Problem, Reading, Verdict};
 use pintle_rulebook::{
-    Bases, Detail, Judge, PackFiles, Rulebook, Settings, TrialResult, builtin_packs, day, read_build_layer,
-    read_layer, run_trials, trial_bases,
+    Bases, Bound, Detail, Judge, PackFiles, Rulebook, Settings, TrialResult, builtin_packs, day, each_rule,
+    read_build_layer, read_layer, trial_bases,
 };
 use pintle_script::ARRANGEMENT;
 use pintle_source::{SourceId, Sources};
@@ -95,7 +95,11 @@ impl Bench {
         let mut problems = Vec::new();
         let bases = Bases::builtin(&mut self.sources, &mut problems);
         assert_eq!(problems, []);
-        run_trials(&self.rulebook, &bases, &Bases::default(), &self.sources, |_| true)
+        let rules: Vec<&Bound> = self.rulebook.rules.iter().collect();
+        let own = Bases::default();
+        let tried =
+            each_rule(&self.rulebook, &bases, &own, &self.sources, &rules, |trials, bound| trials.of(bound));
+        tried.into_iter().flatten().collect()
     }
 
     /// One of the demo shop's builds, with values put in by path.
