@@ -8,10 +8,10 @@ use std::sync::Arc;
 use jiff::civil::Date;
 use pintle_finding::{Grade, Inspection, Problem};
 use pintle_report::compare::{
-    Changes, Comparison, RuleFacts, RulebookChange, RulebookFacts, Side, Tolerance, compare, human, json,
-    markdown, plain,
+    Changes, Comparison, RuleFacts, RulebookChange, RulebookFacts, Side, Tolerance, WaivedIn, WaiverFacts,
+    WaiverTerms, compare, human, json, markdown, plain,
 };
-use pintle_rulebook::Detail;
+use pintle_rulebook::{Detail, Waiver};
 use pintle_source::Sources;
 
 use crate::call::{Call, Compare, CompareFormat};
@@ -136,10 +136,32 @@ fn facts(shop: &Shop) -> RulebookFacts {
     let tolerances = shop.rulebook.bound_tolerances.iter().filter_map(|bound| {
         Some((bound.footing.name()?.to_owned(), Tolerance { value: bound.value, least: bound.least }))
     });
+    let waivers = shop.rulebook.waivers.all().flat_map(|(_, waiver)| each_build(waiver));
     RulebookFacts {
         name: shop.name.clone(),
         hold: shop.rulebook.hold,
         rules: rules.collect(),
         tolerances: tolerances.collect(),
+        waivers: waivers.collect(),
     }
+}
+
+/// A waiver, once for every build that it names.
+fn each_build(waiver: &Waiver) -> Vec<WaiverFacts> {
+    let wide = if waiver.of_build { WaivedIn::Own } else { WaivedIn::Any };
+    let named = waiver.builds.iter().map(|build| WaivedIn::Build(build.value.clone()));
+    let all: Vec<WaivedIn> = if waiver.builds.is_empty() { vec![wide] } else { named.collect() };
+    let held = &waiver.waived;
+    let facts = |waived_in| WaiverFacts {
+        rule: waiver.rule.value.clone(),
+        item: waiver.item.as_ref().map(|item| item.value.clone()),
+        waived_in,
+        terms: WaiverTerms {
+            kind: held.kind.word(),
+            until: held.until.clone(),
+            who: held.who.clone(),
+            reason: held.reason.clone(),
+        },
+    };
+    all.into_iter().map(facts).collect()
 }

@@ -12,6 +12,7 @@ mod parts;
 mod readings;
 mod rules;
 mod say;
+mod waivers;
 
 pub mod human;
 pub mod json;
@@ -28,6 +29,7 @@ pub use flat::Worth;
 pub use parts::{Axis, Fate, FieldChange, Move, PartChange};
 pub use readings::{MarginChange, News, ReadingChange};
 pub use rules::{RuleChange, RuleFacts, RulebookChange, RulebookFacts, Tolerance};
+pub use waivers::{WaivedIn, WaiverChange, WaiverFacts, WaiverTerms};
 
 /// One version of a spec, read and judged.
 #[derive(Debug)]

@@ -5,6 +5,8 @@ use std::sync::Arc;
 use pintle_finding::{Grade, Stage};
 use pintle_quantity::{Quantity, Units};
 
+use super::waivers::{self, WaiverChange, WaiverFacts};
+
 /// A rule in force, as far as its judgement hangs on it.
 #[derive(Debug, Clone)]
 pub struct RuleFacts {
@@ -59,6 +61,8 @@ pub struct RulebookFacts {
     pub rules: Vec<RuleFacts>,
     /// Its tolerances, by name.
     pub tolerances: Vec<(String, Tolerance)>,
+    /// Its waivers, each once for every build.
+    pub waivers: Vec<WaiverFacts>,
 }
 
 /// A rulebook that is not as it was.
@@ -91,6 +95,8 @@ pub enum RuleChange {
     Judgement(String),
     /// How sure values of one sort are: name, before, now.
     Tolerance(String, Option<Tolerance>, Option<Tolerance>),
+    /// A waiver.
+    Waiver(WaiverChange),
 }
 
 impl RulebookFacts {
@@ -122,6 +128,7 @@ impl RulebookFacts {
         {
             changes.push(RuleChange::Tolerance(name.clone(), Some(*tolerance), None));
         }
+        changes.extend(waivers::changes(&self.waivers, &new.waivers).into_iter().map(RuleChange::Waiver));
         (!changes.is_empty()).then(|| RulebookChange {
             old: self.name.clone(),
             new: new.name.clone(),

@@ -324,6 +324,7 @@ pub(super) fn rule(change: &RuleChange, units: Units) -> String {
             };
             format!("tolerance of `{name}`: from {} to {}", shown(old), shown(new))
         }
+        RuleChange::Waiver(waiver) => waiver.sentence(),
     }
 }
 

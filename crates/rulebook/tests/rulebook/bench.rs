@@ -91,6 +91,10 @@ impl Bench {
     }
 
     /// What came of the trials of all its rules.
+    #[expect(
+        clippy::redundant_closure_for_method_calls,
+        reason = "the method itself is of one lifetime only"
+    )]
     pub(crate) fn trials(&mut self) -> Vec<TrialResult> {
         let mut problems = Vec::new();
         let bases = Bases::builtin(&mut self.sources, &mut problems);
