@@ -213,6 +213,33 @@ fn a_backlog_under_an_old_id_is_kept_and_written_under_the_new_one() {
     assert_eq!(run(&["backlog", "show"]).err, "");
 }
 
+/// What was found under the old id is found under the new one: nothing is new.
+#[test]
+fn a_rule_that_is_renamed_between_two_versions_finds_what_it_found() {
+    let (old, new) = (own(), own());
+    for shop in [&old, &new] {
+        edit(shop.path(), "pintle.toml", "backlog = \"backlog.toml\"\n", "hold = \"minor\"\n");
+    }
+    for ending in ["toml", "rhai"] {
+        let file = |name: &str| new.path().join(format!("rules/yard/{name}.{ending}"));
+        std::fs::rename(file("heavy-module"), file("heavy-chest")).unwrap();
+    }
+    edit(new.path(), "rules/yard/heavy-chest.toml", "yard/heavy-box", "yard/heavy-module");
+    edit(new.path(), "pintle.toml", "yard/heavy-module", "yard/heavy-chest");
+    let spec = |shop: &Path| shop.join("builds/sound-6x12-round.toml").to_str().unwrap().to_owned();
+    let sides = [spec(old.path()), spec(new.path())];
+    let ran = pintle_in(new.path(), &["compare", &sides[0], &sides[1], "--format", "json"]);
+    let document = json(&ran.out);
+    assert_eq!((ran.code, &document["verdict"]), (0, &"no new fault".into()), "{}", ran.out);
+    let summary = &document["summary"];
+    assert_eq!((&summary["gone"], &summary["gained"]["fault"]["at_or_above_hold"]), (&0.into(), &0.into()));
+    assert_eq!(summary["standing"]["fault"]["at_or_above_hold"], 2);
+    let changes = document["rulebooks"][0]["changes"].as_array().unwrap();
+    let said: Vec<&str> = changes.iter().map(|change| change["sentence"].as_str().unwrap()).collect();
+    assert_eq!(said, ["yard/heavy-chest: renamed, before yard/heavy-module"]);
+    assert_eq!((&changes[0]["what"], &changes[0]["old"]), (&"renamed".into(), &"yard/heavy-module".into()));
+}
+
 #[test]
 fn an_id_that_a_rule_had_is_not_given_to_a_new_one() {
     let shop = own();

@@ -279,6 +279,9 @@ fn rulebook<'c>(book: &'c RulebookChange, look: &Look) -> Rulebook<'c> {
             }
             RuleChange::Added(id) => (Some(id), "added", None, None, None, None),
             RuleChange::Removed(id) => (Some(id), "removed", None, None, None, None),
+            RuleChange::Renamed(was, id) => {
+                (Some(id), "renamed", None, Some(Said::Word(Cow::Borrowed(was))), None, None)
+            }
             RuleChange::Grade(id, old, new) => {
                 (Some(id), "grade", None, Some(word(old.word())), Some(word(new.word())), None)
             }

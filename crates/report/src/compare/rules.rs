@@ -10,8 +10,10 @@ use super::waivers::{self, WaiverChange, WaiverFacts};
 /// A rule in force, as far as its judgement hangs on it.
 #[derive(Debug, Clone)]
 pub struct RuleFacts {
-    /// `pack/rule`.
+    /// `pack/rule`; where the other version knows it by another id, that one.
     pub id: String,
+    /// What this version calls it, where that is something else.
+    pub called: Option<String>,
     /// The grade in force.
     pub grade: Grade,
     /// Judged from this stage on.
@@ -85,6 +87,8 @@ pub enum RuleChange {
     Added(String),
     /// A rule that is no longer in force.
     Removed(String),
+    /// A rule that has another id: before, now.
+    Renamed(String, String),
     /// A rule's grade.
     Grade(String, Grade, Grade),
     /// The stage from which a rule is judged.
@@ -139,6 +143,9 @@ impl RulebookFacts {
 
 fn of_rule(old: &RuleFacts, new: &RuleFacts, changes: &mut Vec<RuleChange>) {
     let id = || new.id.clone();
+    if let Some(was) = &old.called {
+        changes.push(RuleChange::Renamed(was.clone(), id()));
+    }
     if old.grade != new.grade {
         changes.push(RuleChange::Grade(id(), old.grade, new.grade));
     }

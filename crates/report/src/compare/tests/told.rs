@@ -42,6 +42,7 @@ fn changes() -> Changes {
         hold: Grade::Major,
         rules: vec![RuleFacts {
             id: "towing/heavy-tongue".to_owned(),
+            called: None,
             grade: Grade::Major,
             from: Stage::Quote,
             judges: "road state",
