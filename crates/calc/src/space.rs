@@ -48,6 +48,14 @@ use whereabouts::{Closed, closed};
 /// How far above the floor a locker may stand, in metres, and still leave no floor under it. One inch: ours, no source.
 const ON_THE_FLOOR: f64 = 0.0254;
 
+/// How far a part's centre of gravity lies behind the axle, or the middle of an axle group, in m; negative ahead of it.
+///
+/// # Errors
+/// Its place or size, or the axle's place.
+pub fn behind_axle(build: &Build, at: usize) -> Known<Figure> {
+    Ok(between(&build.surfaces.axle.clone()?, &part(build, at)?.extent.x.cg.clone()?))
+}
+
 /// Plan area inside the walls, in m²: width × length, and the nose. A wedge adds (width + front width) / 2 × depth,
 /// with a front width of zero when it is not given, as the schema says; a round nose adds half an ellipse,
 /// π/4 × width × depth. Lockers that stand on the floor, open only to the outside and are sealed to the inside are

@@ -116,7 +116,9 @@ fn pack_folders(shop: &Shop) -> Vec<(String, Utf8PathBuf)> {
 }
 
 fn root(shop: &Shop) -> Result<Utf8PathBuf, Problem> {
-    shop.root().ok_or_else(|| {
+    // Files of the current folder are named as one would type them, without `./`.
+    let here = |root: Utf8PathBuf| if root == "." { Utf8PathBuf::new() } else { root };
+    shop.root().map(here).ok_or_else(|| {
         Problem::new("no-shop", format!("no {RULEBOOK} stands at or above this folder"))
             .help("make one in the shop's folder; `shop = \"…\"` with the shop's name is enough for a start")
     })

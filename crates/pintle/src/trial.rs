@@ -35,10 +35,14 @@ fn tried(call: &Call, trial: &Trial) -> (String, Exit, Option<Utf8PathBuf>) {
     let look = print::look(call);
     let mut shops = Shops::new(call.rulebook.as_deref());
     let shop = shops.of(&trial.at);
-    let (wanted, said) = wanted(&trial.wanted, &shop.rulebook);
     let mut text = human::problems(&shop.problems, &shop.sources, &look);
+    // A rule with a mistake in it is not in use yet: its name is no second mistake.
+    if shop.is_wrong() {
+        return (text, Exit::Wrong, shop.root());
+    }
+    let (wanted, said) = wanted(&trial.wanted, &shop.rulebook);
     text.push_str(&human::problems(&said, &Sources::new(), &look));
-    if shop.is_wrong() || Problem::any_wrong(&said) {
+    if Problem::any_wrong(&said) {
         return (text, Exit::Wrong, shop.root());
     }
     let mut sources = shop.sources.clone();

@@ -199,11 +199,7 @@ impl<'s> Check<'s> {
 
     /// Says that there is no such name.
     fn unheard(&mut self, unheard: Unheard, position: Position) {
-        let mut error = ScriptError::new(unheard.message, position).label("no such name");
-        if let Some(near) = unheard.near {
-            error = error.help(format!("did you mean `{near}`?"));
-        }
-        self.say(error);
+        self.say(ScriptError::new(unheard.message, position).label("no such name").help(unheard.help));
     }
 
     /// The limit of a name, and what it measures, where its value can be read.

@@ -53,8 +53,27 @@ impl PartialEq for Sort {
 pub(crate) struct Unheard {
     /// What is said of it.
     pub(crate) message: String,
-    /// What may have been meant.
-    pub(crate) near: Option<&'static str>,
+    /// What to do about it.
+    pub(crate) help: String,
+}
+
+/// So many names are listed when none of them is near; of more, only where they stand is said.
+const FEW: usize = 14;
+
+impl Unheard {
+    /// With the nearest of the names that could have been meant, or all of them where they are few.
+    fn of(message: String, name: &str, known: impl Iterator<Item = &'static str>) -> Self {
+        let mut known: Vec<_> = known.collect();
+        known.sort_unstable();
+        known.dedup();
+        let help = match nearest(name, known.iter().copied()) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None if known.is_empty() => "there are none to be asked for".to_owned(),
+            None if known.len() <= FEW => format!("there are: `{}`", known.join("`, `")),
+            None => "the script reference lists what it can be asked for".to_owned(),
+        };
+        Self { message, help }
+    }
 }
 
 impl Sort {
@@ -149,7 +168,7 @@ impl Sort {
                 let written = schema.iter().flat_map(|schema| schema.all()).map(|field| field.key);
                 properties.iter().map(|property| property.name).chain(written)
             });
-            Unheard { message: format!("{} has no `{name}`", self.called()), near: nearest(name, known) }
+            Unheard::of(format!("{} has no `{name}`", self.called()), name, known)
         })
     }
 
@@ -205,9 +224,9 @@ fn of_sort(sort: &topics::Sort) -> Type {
 
 /// A field of the shop's own.
 fn own(fields: &[OwnField], name: &str) -> Result<Type, Unheard> {
-    let field = fields.iter().find(|field| field.key == name).ok_or_else(|| Unheard {
-        message: format!("no pack declares a field `{name}`"),
-        near: nearest(name, fields.iter().map(|field| field.key)),
+    let field = fields.iter().find(|field| field.key == name).ok_or_else(|| {
+        let known = fields.iter().map(|field| field.key);
+        Unheard::of(format!("no pack declares a field `{name}`"), name, known)
     })?;
     Ok(match field.kind {
         OwnKind::Quantity(dimension) => Type::Quantity(Some(dimension)),
@@ -218,9 +237,8 @@ fn own(fields: &[OwnField], name: &str) -> Result<Type, Unheard> {
 }
 
 fn figure(name: &str) -> Result<Type, Unheard> {
-    topics::find_sort(name).map(of_sort).ok_or_else(|| Unheard {
-        message: format!("there is no figure `{name}`"),
-        near: nearest(name, topics::sorts().map(|sort| sort.name)),
+    topics::find_sort(name).map(of_sort).ok_or_else(|| {
+        Unheard::of(format!("there is no figure `{name}`"), name, topics::sorts().map(|sort| sort.name))
     })
 }
 

@@ -12,6 +12,7 @@ mod judgements;
 mod lookups;
 mod records;
 mod rows;
+mod standing;
 mod tables;
 mod values;
 mod worked;

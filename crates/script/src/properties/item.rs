@@ -1,6 +1,6 @@
 //! What can be asked of a part, by its kind.
 
-use pintle_calc::{gas, roof, space};
+use pintle_calc::{Figure, gas, roof, space};
 use pintle_quantity::Dimension;
 use pintle_spec::{Build, Item, Known, Missing, Table, Zone};
 
@@ -23,7 +23,7 @@ fn part(build: &Build, at: usize) -> Known<&Item> {
 }
 
 /// A figure that a thing may not have at all.
-fn or_none(found: Option<pintle_calc::Figure>, what: &str, build: &Build, at: usize) -> Found {
+fn or_none(found: Option<Figure>, what: &str, build: &Build, at: usize) -> Found {
     let span = build.items.get(at).map(|item| item.tag.span);
     found.map_or_else(|| Found::None(Missing::new(what, span, "")), Found::Figure)
 }
@@ -89,12 +89,66 @@ const LOCKER_OF: Property = Property {
     },
 };
 
-const ANY: &[Property] = &[KIND, CALLED, IS_REMOVABLE, IN_SLEEPING_SPACE, WHEREABOUTS, ON_RACK, LOCKER_OF];
+const BEHIND_BALL: Property = Property {
+    name: "behind_ball",
+    says: "distance behind the ball",
+    doc: "from the ball back to its centre of gravity",
+    gives: Gives::Quantity(Dimension::LENGTH),
+    get: |run, at| {
+        Ok(Figure::coordinate(part(&run.build, at)?.extent.x.cg.as_ref().map_err(Clone::clone)?).into())
+    },
+};
+
+const BEHIND_AXLE: Property = Property {
+    name: "behind_axle",
+    says: "distance behind the axle",
+    doc: "from the axle, or the middle of an axle group, back to its centre of gravity; negative ahead of it",
+    gives: Gives::Quantity(Dimension::LENGTH),
+    get: |run, at| Ok(space::behind_axle(&run.build, at)?.into()),
+};
+
+const OFF_CENTRE: Property = Property {
+    name: "off_centre",
+    says: "distance right of the centreline",
+    doc: "from the centreline to its centre of gravity; negative to the left",
+    gives: Gives::Quantity(Dimension::LENGTH),
+    get: |run, at| {
+        Ok(Figure::coordinate(part(&run.build, at)?.extent.y.cg.as_ref().map_err(Clone::clone)?).into())
+    },
+};
+
+const ABOVE_GROUND: Property = Property {
+    name: "above_ground",
+    says: "height above the ground",
+    doc: "from the ground up to its centre of gravity, the trailer level",
+    gives: Gives::Quantity(Dimension::LENGTH),
+    get: |run, at| {
+        Ok(Figure::coordinate(part(&run.build, at)?.extent.z.cg.as_ref().map_err(Clone::clone)?).into())
+    },
+};
+
+const ANY: &[Property] = &[
+    KIND,
+    CALLED,
+    IS_REMOVABLE,
+    BEHIND_BALL,
+    BEHIND_AXLE,
+    OFF_CENTRE,
+    ABOVE_GROUND,
+    IN_SLEEPING_SPACE,
+    WHEREABOUTS,
+    ON_RACK,
+    LOCKER_OF,
+];
 
 const RACK: &[Property] = &[
     KIND,
     CALLED,
     IS_REMOVABLE,
+    BEHIND_BALL,
+    BEHIND_AXLE,
+    OFF_CENTRE,
+    ABOVE_GROUND,
     Property {
         name: "loaded",
         says: "loaded",
@@ -162,6 +216,10 @@ const TENT: &[Property] = &[
     KIND,
     CALLED,
     IS_REMOVABLE,
+    BEHIND_BALL,
+    BEHIND_AXLE,
+    OFF_CENTRE,
+    ABOVE_GROUND,
     ON_RACK,
     Property {
         name: "overhang_front",
@@ -225,6 +283,10 @@ const LOCKER: &[Property] = &[
     KIND,
     CALLED,
     IS_REMOVABLE,
+    BEHIND_BALL,
+    BEHIND_AXLE,
+    OFF_CENTRE,
+    ABOVE_GROUND,
     Property {
         name: "holds_cylinder",
         says: "holds a cylinder",
@@ -302,6 +364,10 @@ const LOCKER: &[Property] = &[
 const VENT: &[Property] = &[
     KIND,
     CALLED,
+    BEHIND_BALL,
+    BEHIND_AXLE,
+    OFF_CENTRE,
+    ABOVE_GROUND,
     Property {
         name: "in_roof",
         says: "in the roof",

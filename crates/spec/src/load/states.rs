@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use pintle_finding::Problem;
+use pintle_finding::{Label, Problem, Role};
 use pintle_quantity::Quantity;
 use pintle_source::{Span, Spanned};
 
@@ -22,6 +22,10 @@ use crate::say::{full, shown};
 use crate::schema::{build, state};
 use crate::surfaces::Surfaces;
 
+/// States that a spec may have. Every road rule judges each; a trailer has a dozen, and every arrangement is judged
+/// besides.
+const MOST_STATES: usize = 100;
+
 /// Reads every state and ties its tags to the parts they name.
 pub(super) fn read_states(
     node: Option<&Node>,
@@ -33,8 +37,15 @@ pub(super) fn read_states(
     let Some(node) = node else { return Vec::new() };
     let mut names = BTreeMap::new();
     let mut states = Vec::new();
-    for node in tables(build::STATES.key, node, problems) {
+    for (at, node) in tables(build::STATES.key, node, problems).iter().enumerate() {
         if full(problems) {
+            break;
+        }
+        if at == MOST_STATES {
+            let said = format!("a spec may have at most {MOST_STATES} states");
+            problems.push(Problem::new("too-many", said).at(Label::new(node.span, Role::Subject, "one too many")).help(
+                "keep those that differ in kind: every combination of parts, tanks and loads is judged besides",
+            ));
             break;
         }
         states.extend(read_state(node, fitted, rules, surfaces, &mut names, problems));

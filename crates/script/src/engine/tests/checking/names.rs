@@ -3,13 +3,15 @@
 use super::super::Bench;
 use super::says;
 
+const REFERENCE: &str = "the script reference lists what it can be asked for";
+
 #[test]
 fn names_that_nothing_has_are_said_with_the_nearest() {
     says(&[
         ("road state", "state.gros;", "a state has no `gros`", "did you mean `gross`?", "gros"),
         ("item", "item.lenght;", "a part has no `lenght`", "did you mean `length`?", "lenght"),
         ("tank", "item.lenght;", "a tank has no `lenght`", "did you mean `length`?", "lenght"),
-        ("opening", "opening.zebra;", "an opening has no `zebra`", "", "zebra"),
+        ("opening", "opening.zebra;", "an opening has no `zebra`", REFERENCE, "zebra"),
         ("build", "trailer.axle.gawrr;", "`axle` has no `gawrr`", "did you mean `gawr`?", "gawrr"),
         ("build", "trailer[\"axle\"].gawrr;", "`axle` has no `gawrr`", "did you mean `gawr`?", "gawrr"),
         ("build", "trailer[\"gvrw\"];", "the trailer has no `gvrw`", "did you mean `gvwr`?", "\"gvrw\""),
@@ -85,7 +87,14 @@ fn figures_that_there_are_not_are_said_with_the_nearest() {
         ("item", "has(item, \"space/lift_shar\");", said, near, "\"space/lift_shar\""),
         ("item", "item[`space/lift_shar`];", said, near, "`space/lift_shar`"),
         ("space/headroom", "figure[\"space/lift_shar\"];", said, near, "\"space/lift_shar\""),
-        ("build", "build[\"zebra/stripes\"];", "there is no figure `zebra/stripes`", "", "\"zebra/stripes\""),
+        (
+            "build",
+            "build[\"zebra/stripes\"];",
+            "there is no figure `zebra/stripes`",
+            REFERENCE,
+            "\"zebra/stripes\"",
+        ),
+        ("item", "item.cg.zebra;", "`cg` has no `zebra`", "there are: `floor`, `front`, `left`", "zebra"),
     ]);
 }
 
