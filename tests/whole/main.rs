@@ -21,6 +21,7 @@ mod mend;
 mod mistakes;
 mod output;
 mod readme;
+mod renamed;
 mod rule_book;
 mod script_page;
 mod sheet;

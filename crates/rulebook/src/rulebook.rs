@@ -17,6 +17,7 @@ use crate::overrides::Rules;
 use crate::pack::PackFiles;
 use crate::pack_file::Declared;
 use crate::places;
+use crate::renamed::Renamed;
 use crate::rule_file::{RuleFile, limit_span, read_rule};
 use crate::settings::{Layer, Settings};
 use crate::tolerances::{self, BoundTolerance};
@@ -38,6 +39,8 @@ pub struct Bound {
 pub struct Rulebook {
     /// The rules, by pack in the order of the rulebook, then by name.
     pub rules: Vec<Bound>,
+    /// Ids that they had before.
+    pub renamed: Renamed,
     /// The tool's own rules, on the rulebook itself.
     pub kept: Vec<Kept>,
     /// The files it was put together from, each over those before it, by their numbers.
@@ -107,11 +110,16 @@ impl Rulebook {
             }
         }
         rules.retain(|file| kept.iter().all(|rule| rule.rule.id != file.id));
+        let renamed = Renamed::of(&rules, &kept, problems);
+        for also in rules.iter_mut().flat_map(|file| &mut file.trials).flat_map(|trial| &mut trial.also) {
+            renamed.settle(also, problems);
+        }
         let bound_tolerances = tolerances::builtin(sources, problems);
         let assumptions = assumed::bind(sources, &settings.layers, problems);
         let places = places::bind(sources, settings.places(), problems);
         let mut rulebook = Self {
             rules: rules.into_iter().map(bind).collect(),
+            renamed,
             kept,
             layers: Vec::new(),
             of_build: None,
@@ -143,6 +151,7 @@ impl Rulebook {
     }
 
     fn lay(&mut self, layer: &Layer, sources: &Sources, problems: &mut Vec<Problem>) {
+        let layer = &self.renamed.in_layer(layer, problems);
         self.layers.push(layer.file);
         let mut rules = Rules { bound: &mut self.rules, kept: &mut self.kept, sources };
         rules.apply(layer, problems);

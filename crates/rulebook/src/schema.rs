@@ -2,12 +2,13 @@
 
 /// A rule file.
 pub(crate) mod rule {
-    use pintle_spec::field::Kind::{Flag, Named, Tables, Text, Word};
+    use pintle_spec::field::Kind::{Flag, Named, Tables, Text, Texts, Word};
 
     pintle_spec::schema! {
         /// A rule file.
         "the rule";
         TITLE = "title": Text, required; "the fault, in a few words"
+        WAS = "was": Texts; "ids that it had before, `pack/rule`: whoever names one means this rule"
         WHY = "why": Text, required; "why it matters, in a sentence or two"
         JUDGES = "judges": Text, required; "what it judges, one at a time"
         GRADE = "grade": Word(&["advice", "minor", "major", "critical"]), required; "how grave the fault is"

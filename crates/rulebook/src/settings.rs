@@ -72,6 +72,17 @@ pub(crate) struct StageOverride {
     pub(crate) reason: String,
 }
 
+impl Layer {
+    /// Every place where it names a rule.
+    pub(crate) fn rules_mut(&mut self) -> impl Iterator<Item = &mut Spanned<String>> {
+        let limits = self.limits.iter_mut().map(|given| &mut given.rule);
+        let grades = self.grades.iter_mut().map(|given| &mut given.rule);
+        let stages = self.stages.iter_mut().map(|given| &mut given.rule);
+        let waivers = self.waivers.iter_mut().map(|given| &mut given.rule);
+        limits.chain(grades).chain(stages).chain(waivers)
+    }
+}
+
 impl Settings {
     /// The last value that a layer gives to a key.
     fn last<'s, T>(&'s self, key: impl Fn(&'s Layer) -> Option<T>) -> Option<T> {
