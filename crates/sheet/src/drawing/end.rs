@@ -3,7 +3,7 @@
 use pintle_calc::Known;
 use pintle_calc::roof::opened::opened;
 use pintle_calc::roof::overall_height;
-use pintle_calc::space::{Along, Sweep};
+use pintle_calc::space::{Along, Hour, Sweep, extent_at};
 use pintle_spec::schema::trailer::{self, axle, tire};
 use pintle_spec::{Coordinate, Item, Zone};
 
@@ -21,7 +21,7 @@ pub(super) fn canvas(scene: &Scene<'_>) -> Canvas {
     trailer(scene, &mut canvas);
     for (part, item) in scene.parts().filter(|(_, item)| is_seen(scene, item)) {
         let what = if matches!(item.zone, Zone::Tent(_) | Zone::Locker(_)) { "inside" } else { "body" };
-        canvas.part(part, what, look(item), canvas.view.extent(&item.extent));
+        canvas.part(part, what, look(item), canvas.view.extent(extent_at(item, Hour::Road)));
         if item.kind == "tent" {
             let open = opened(scene.build, part).and_then(|open| canvas.view.extent(&open));
             canvas.part(part, "open", "open", open);

@@ -3,7 +3,7 @@
 use pintle_calc::Known;
 use pintle_calc::roof::opened::{ladder_foot, ladder_side, opened};
 use pintle_calc::roof::{bows, feet, overhang};
-use pintle_calc::space::Outline;
+use pintle_calc::space::{Hour, Outline, extent_at};
 use pintle_spec::schema::kinds::tent as tent_fields;
 use pintle_spec::schema::trailer;
 use pintle_spec::{Coordinate, Extent, Item, Reach, Zone};
@@ -26,7 +26,7 @@ pub(super) fn canvas(scene: &Scene<'_>) -> Canvas {
     bow_lines(scene, &mut canvas);
     for (part, item) in scene.parts().filter(|(_, item)| scene.root(item) == Zone::Roof) {
         let what = if matches!(item.zone, Zone::Tent(_) | Zone::Locker(_)) { "inside" } else { "body" };
-        canvas.part(part, what, look(item), view.extent(&item.extent));
+        canvas.part(part, what, look(item), view.extent(extent_at(item, Hour::Road)));
         match item.kind {
             "tent" => tent(scene, &mut canvas, part, item),
             "rack" => rack_feet(scene, &mut canvas, part),

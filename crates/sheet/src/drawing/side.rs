@@ -7,7 +7,7 @@ use pintle_calc::{Figure, Known};
 use pintle_spec::schema::trailer::{self, coupler, tire};
 use pintle_spec::{Coordinate, Zone};
 
-use super::canvas::{Arrow, Canvas, Edge, Mark, look, metres};
+use super::canvas::{Arrow, Canvas, Drawn, Edge, Mark, look, metres};
 use super::form::{Form, View};
 use super::scene::{Scene, is_through};
 
@@ -51,7 +51,7 @@ fn trailer(scene: &Scene<'_>, canvas: &mut Canvas) {
             let radius = radius.value.si();
             for x in axles {
                 canvas.base("wheel", "wheel", Ok(Form::Circle(at(x, radius), radius * 1000.0)));
-                canvas.base("axle", "axle", Ok(Form::Circle(at(x, radius), 25.0)));
+                canvas.over.push(Drawn::new("axle", "axle", Form::Circle(at(x, radius), 25.0)));
             }
         }
         (Ok(axles), Err(missing)) => {
