@@ -1,0 +1,735 @@
+"""Reads the drawings of `pintle sheet` back and holds them against outlines worked out with `shapely`.
+
+    python3 tests/oracles/drawing.py [--count 30] [--seed 118] [--pintle PATH] [--specs DIR] [--both | --self-test]
+
+Specs are those of the demo shop, and some drawn by chance (by `weigh_random.py`, which also works places, outlines and
+centres of gravity out from the words of the spec format), with openings, doors, drawers, lids, folding parts, tents that open, wheels
+and feet added here. One unit of a drawing is one millimetre of the trailer: every shape is turned back into a polygon, arcs
+by the formulas of SVG (endpoint to centre, https://www.w3.org/TR/SVG2/implnote.html), and compared with the one that
+`shapely` gives: bounds, area, and how far the two outlines are apart, to 0.2 mm, since the page holds tenths. Which parts are
+in which view is held against the words of `docs/src`, and each dimension's text against the length of its line.
+
+Exits 1 where anything differs, is missing or is there and should not be, and where some sort of shape was never compared.
+`--self-test` moves one shape of each sort by 2 mm, and takes one away; it exits 1 if any of it passes.
+"""
+
+import argparse
+import collections
+import copy
+import math
+import pathlib
+import random
+import re
+import subprocess
+import sys
+import tempfile
+import tomllib
+import xml.etree.ElementTree as ElementTree
+
+import numpy
+import shapely
+
+import weigh_random
+from weigh_random import Border, Stock, exact, si
+
+NEAR = 0.2  # millimetres
+FALSEHOOD = 2.0
+MM = 1000.0
+TABLES = ("item", "tank", "locker", "bulkhead", "berth", "vent", "opening", "load")
+# A dimension is told to a sixteenth of an inch, or to the digits that its author gave.
+TOLD = 0.0017
+
+
+# ---- what a spec says --------------------------------------------------------------------------------------------
+
+class Build(weigh_random.Build):
+    """A build with openings, in the tool's order of parts."""
+
+    def __init__(self, spec, stock):
+        super().__init__(spec, stock)
+        for stated in spec.get("opening", []):
+            self.parts[stated["tag"]] = stock.full(stated)
+            self.list_of[stated["tag"]] = "opening"
+        self.order = [stated["tag"] for table in TABLES for stated in spec.get(table, [])]
+        self.stock = stock
+
+    def part(self, tag):
+        return self.loads[tag] if tag in self.loads else self.parts[tag]
+
+    def table(self, tag):
+        return "load" if tag in self.loads else self.list_of[tag]
+
+    def zone(self, tag):
+        return self.part(tag).get("zone", "inside")
+
+    def root(self, tag):
+        zone = self.zone(tag)
+        while self.host(zone):
+            zone = self.zone(self.host(zone))
+        return zone
+
+    def through(self, tag):
+        return self.table(tag) in ("vent", "opening")
+
+    def whole(self, tag, stated):
+        """What is stated, with a size on every axis; and the sizes that are not known. An opening is flush with its wall."""
+        load = self.table(tag) == "load"
+        across = {"front wall": "length", "rear door": "length", "left wall": "width", "right wall": "width",
+                  "roof": "height", "floor": "height"}.get(self.zone(tag))
+        unknown = [size for size in ("length", "width", "height") if size not in stated and not load]
+        if self.table(tag) == "opening" and across in unknown:
+            unknown.remove(across)
+            stated = {**stated, across: "0 in"}
+        return {**stated, **{size: "1 in" for size in unknown}}, unknown
+
+    def thing(self, tag):
+        if tag not in self.placed:
+            stated, unknown = self.whole(tag, self.parts[tag])
+            thing = self.put(stated)
+            for axis, size in enumerate(("length", "width", "height")):
+                if size in unknown:
+                    thing.near[axis] = thing.far[axis] = thing.centre[axis] = None
+            self.placed[tag] = thing
+        return self.placed[tag]
+
+    def fitted_of(self, tag):
+        return [] if self.list_of[tag] == "opening" and "mass" not in self.parts[tag] else super().fitted_of(tag)
+
+    def box(self, tag, folded=False):
+        """Near and far by axis in millimetres; an axis that is not known is none."""
+        stated = dict(self.part(tag))
+        if folded and "folds" in stated:
+            stated |= {key: stated["folds"][key] for key in ("at", "length", "width", "height") if key in stated["folds"]}
+        stated, unknown = self.whole(tag, stated)
+        thing = self.put(stated, load=self.table(tag) == "load")
+        ends = []
+        for axis, size in enumerate(("length", "width", "height")):
+            known = thing.near[axis] is not None and size not in unknown
+            ends.append((thing.near[axis] * MM, thing.far[axis] * MM) if known else None)
+        return ends
+
+    def hour(self, tag, hour):
+        """Whether a part that folds is folded."""
+        bed = self.table(tag) == "berth"
+        if hour == "road":
+            return True
+        if hour == "day":
+            return bed
+        night = self.part(tag).get("folds", {}).get("night")
+        return night == "folded" if night else not bed
+
+    def folds(self):
+        return any("folds" in self.part(tag) for tag in self.order)
+
+
+def quarter(at, into, radius):
+    turn = numpy.linspace(0, math.pi / 2, 1500)
+    arc = [(at[0] + into[0] * radius * math.cos(t), at[1] + into[1] * radius * math.sin(t)) for t in turn]
+    return shapely.Polygon([at, *arc])
+
+
+class Swung:
+    """What a leaf or drawer takes up: a box, or a quarter of a circle about a hinge along an axis, in mm."""
+
+    def __init__(self, box, axis=None, at=None, into=None, radius=None):
+        self.box, self.axis, self.at, self.into, self.radius = box, axis, at, into, radius
+
+    @classmethod
+    def turned(cls, axis, at, into, radius, along):
+        others = [other for other in range(3) if other != axis]
+        box = [None] * 3
+        box[axis] = along
+        for other, place, way in zip(others, at, into):
+            box[other] = tuple(sorted((place, place + way * radius)))
+        return cls(box, axis, at, into, radius)
+
+
+def leaf(facing, plane, outward, hinge, face, upright, reach=None):
+    """A leaf in a face that looks along x (facing 0) or y (1): hung on an upright edge, or on its top or bottom."""
+    low, high = face
+    bottom, top = upright
+    if hinge in ("top", "bottom"):
+        edge, turn = (top, -1) if hinge == "top" else (bottom, 1)
+        return Swung.turned(1 - facing, (plane, edge), (outward, turn), reach or top - bottom, face)
+    first = hinge in (("left",) if facing == 0 else ("front",))
+    edge, turn = (low, 1) if first else (high, -1)
+    at, into = ((plane, edge), (outward, turn)) if facing == 0 else ((edge, plane), (turn, outward))
+    return Swung.turned(2, at, into, reach or high - low, upright)
+
+
+def swings_of_part(build, tag):
+    found = []
+    for stated in build.part(tag).get("swings", []):
+        box = build.box(tag)
+        m = lambda key: si(stated[key]) * MM if key in stated else None  # noqa: E731
+        side, reach = stated["side"], m("reach")
+        if side == "top":
+            across, along = (0, 1) if stated["hinge"] in ("front", "rear") else (1, 0)
+            near = box[along][0] + (m("start") or 0.0)
+            far = near + m("width") if "width" in stated else box[along][1]
+            first = stated["hinge"] in ("front", "left")
+            edge, turn = (box[across][0], 1) if first else (box[across][1], -1)
+            radius = reach or box[across][1] - box[across][0]
+            found.append(Swung.turned(along, (edge, box[2][1]), (turn, 1), radius, (near, far)))
+            continue
+        facing = 0 if side in ("front", "rear") else 1
+        outward = -1 if side in ("front", "left") else 1
+        plane = box[facing][0 if outward < 0 else 1]
+        low = box[1 - facing][0] + (m("start") or 0.0)
+        high = low + m("width") if "width" in stated else box[1 - facing][1]
+        bottom = box[2][0] + (m("floor") or 0.0)
+        top = bottom + m("height") if "height" in stated else box[2][1]
+        if stated["kind"] == "drawer":
+            out = tuple(sorted((plane, plane + outward * reach)))
+            room = [out, (low, high), (bottom, top)] if facing == 0 else [(low, high), out, (bottom, top)]
+            found.append(Swung(room))
+        else:
+            found.append(leaf(facing, plane, outward, stated["hinge"], (low, high), (bottom, top), reach))
+    return found
+
+
+def swings_of_opening(build, tag):
+    part, zone, t = build.part(tag), build.zone(tag), build.trailer
+    way = part.get("swings")
+    if way in (None, "slides", "lifts off") or zone in ("roof", "floor"):
+        return []
+    box = build.box(tag)
+    side = "in" if way == "in" else "out"
+    facing, plane, out = {
+        "rear door": (0, t.rear[side], 1), "front wall": (0, t.nose[side], -1),
+        "left wall": (1, -t.half[side], -1), "right wall": (1, t.half[side], 1),
+    }[zone]
+    plane, outward = plane * MM, -out if way == "in" else out
+    face, upright = box[1 - facing], box[2]
+    if part.get("sort") == "barn doors":
+        middle = sum(face) / 2
+        pair = [(face[0], middle), (middle, face[1])]
+        first = ("left", "right") if facing == 0 else ("front", "rear")
+        return [leaf(facing, plane, outward, hinge, half, upright) for hinge, half in zip(first, pair)]
+    hinge = {"up": "top", "down": "bottom"}.get(way) or part["hinge"]
+    return [leaf(facing, plane, outward, hinge, face, upright)]
+
+
+# ---- what must be drawn ------------------------------------------------------------------------------------------
+
+class View:
+    """Which axis of the trailer runs to the right on paper and which upwards, and in which sense."""
+
+    def __init__(self, right, up, sense=1):
+        self.right, self.up, self.sense = right, up, sense
+        self.along = 3 - right - up
+
+    def place(self, right, up):
+        return (self.sense * right, -up)
+
+    def rect(self, box):
+        if box[self.right] is None or box[self.up] is None:
+            return None
+        (left, right), (low, high) = box[self.right], box[self.up]
+        corners = [self.place(left, low), self.place(right, high)]
+        xs, ys = sorted(x for x, _ in corners), sorted(y for _, y in corners)
+        if xs[0] == xs[1] and ys[0] == ys[1]:
+            return shapely.Point(corners[0])
+        if xs[0] == xs[1] or ys[0] == ys[1]:
+            return shapely.LineString(corners)
+        return shapely.box(xs[0], ys[0], xs[1], ys[1])
+
+    def swung(self, swung):
+        if swung.axis != self.along or swung.axis is None:
+            return self.rect(swung.box)
+        one, two = quarter(swung.at, swung.into, swung.radius).exterior.coords.xy
+        # The two axes in the order x, y, z are right and up in every view.
+        return shapely.Polygon([self.place(x, y) for x, y in zip(one, two)])
+
+
+def opened(build, tag):
+    part, box = build.part(tag), build.box(tag)
+    if "opens" not in part or "open_reach" not in part:
+        return None
+    reach = si(part["open_reach"]) * MM
+    x, y = box[0], box[1]
+    side = part["opens"]
+    if side == "left" and y:
+        y = (y[0] - reach, y[1])
+    if side == "right" and y:
+        y = (y[0], y[1] + reach)
+    if side == "front" and x:
+        x = (x[0] - reach, x[1])
+    if side == "rear" and x:
+        x = (x[0], x[1] + reach)
+    z = box[2] and "open_height" in part and (box[2][0], box[2][0] + si(part["open_height"]) * MM)
+    return [x, y, z or None]
+
+
+def expected(build):
+    """For each view: (what, part or state or none) to a list of shapes."""
+    t = build.trailer
+    views = {}
+    doors = collections.Counter(build.zone(tag) for tag in build.order if build.table(tag) == "opening")
+    from_right = doors["right wall"] > doors["left wall"]
+    side = View(0, 2, -1 if from_right else 1)
+    far = "left wall" if from_right else "right wall"
+    index = {tag: number for number, tag in enumerate(build.order)}
+
+    def view(name, looked, wanted, hour, sweeps):
+        shapes = collections.defaultdict(list)
+        for tag in filter(wanted, build.order):
+            body = looked.rect(build.box(tag, folded=build.hour(tag, hour)))
+            if body is None:
+                continue
+            shapes["body", index[tag]].append(body)
+        for tag in filter(wanted, build.order):
+            if ("body", index[tag]) not in shapes:
+                continue
+            if build.table(tag) not in ("load",) and build.kind(tag) == "tent" and name in ("side", "roof", "end"):
+                box = opened(build, tag)
+                shape = looked.rect(box) if box else None
+                if shape is not None:
+                    shapes["open", index[tag]].append(shape)
+            for swung in sweeps(tag):
+                shapes["swing", index[tag]].append(looked.swung(swung))
+        views[name] = shapes
+        return shapes
+
+    def of(tag):
+        if build.table(tag) == "opening":
+            return swings_of_opening(build, tag)
+        return [] if build.table(tag) == "load" else swings_of_part(build, tag)
+
+    elevation = view(
+        "side", side, lambda tag: not (build.through(tag) and build.zone(tag) == far), "road",
+        lambda tag: [swung for swung in of(tag) if swung.axis == 1],
+    )
+    in_plan = lambda tag: build.root(tag) != "roof" or build.through(tag) and build.zone(tag) == "roof"  # noqa: E731
+    above = View(0, 1)
+    hours = [("plan-day", "day"), ("plan-night", "night")] if build.folds() else [("plan", "night")]
+    plans = [view(name, above, in_plan, hour, of) for name, hour in hours]
+    roof = view("roof", above, lambda tag: build.root(tag) == "roof", "road", lambda tag: [])
+    aside = ("left wall", "right wall")
+    behind = View(1, 2)
+    end = view(
+        "end", behind, lambda tag: build.root(tag) in ("rear door", "roof", "underside", *aside), "road",
+        lambda tag: [swung for swung in (of(tag) if build.table(tag) == "opening" and build.zone(tag) in aside else [])
+                     if swung.axis in (0, 2)],
+    )
+
+    # The trailer itself.
+    floor, ceiling, skin = t.floor * MM, t.ceiling * MM, t.skin * MM
+    x = {where: (t.nose[where] * MM, t.rear[where] * MM) for where in ("in", "out")}
+    y = {where: (-t.half[where] * MM, t.half[where] * MM) for where in ("in", "out")}
+    elevation["box", None] = [side.rect([x["out"], None, (floor, skin)])]
+    elevation["room", None] = [side.rect([x["in"], None, (floor, ceiling)])]
+    square = t.square["out"] * MM
+    elevation["nose", None] = [side.rect([(square, square), None, (floor, skin)])]
+    frame = t.frame * MM
+    elevation["tongue", None] = [side.rect([(0.0, x["out"][0]), None, (frame, frame)])]
+    end["box", None] = [behind.rect([None, y["out"], (floor, skin)])]
+    end["room", None] = [behind.rect([None, y["in"], (floor, ceiling)])]
+    outlines = {}
+    for what, where in (("box", "out"), ("room", "in")):
+        outline = t.outline(where, 4000)
+        outlines[where] = shapely.Polygon([above.place(px * MM, py * MM) for px, py in outline.exterior.coords])
+    for plan in plans:
+        plan["box", None], plan["room", None] = [outlines["out"]], [outlines["in"]]
+        plan["tongue", None] = [above.rect([(0.0, x["out"][0]), (0.0, 0.0), None])]
+    roof["box", None] = [outlines["out"]]
+    stated = t.stated
+    group, tire, coupler = stated["axle"], stated.get("tire", {}), stated.get("coupler", {})
+    count = group.get("count", 1)
+    spread = si(group["spread"]) * MM if count > 1 else 0.0
+    axles = [t.axle * MM + (number - (count - 1) / 2) * spread for number in range(count)]
+    if "radius" in tire:
+        radius = si(tire["radius"]) * MM
+        elevation["wheel", None] = [shapely.Point(side.place(at, radius)).buffer(radius, quad_segs=400) for at in axles]
+        elevation["axle", None] = [shapely.Point(side.place(at, radius)).buffer(25.0, quad_segs=400) for at in axles]
+        track = t.track * MM / 2
+        end["wheel", None] = [behind.rect([None, (at, at), (0.0, 2 * radius)]) for at in (-track, track)]
+        end["axle", None] = [behind.rect([None, (-track, track), (radius, radius)])]
+    else:
+        elevation["axle", None] = [side.rect([(at, at), None, (0.0, 300.0)]) for at in axles]
+    for plan in plans:
+        plan["axle", None] = [above.rect([(at, at), y["out"], None]) for at in axles]
+        if "wheel_box" in stated:
+            length, width = (si(stated["wheel_box"][key]) * MM for key in ("length", "width"))
+            middle = t.axle * MM + si(stated["wheel_box"].get("axle", "0 in")) * MM
+            along = (middle - length / 2, middle + length / 2)
+            plan["wheel box", None] = [above.rect([along, across, None]) for across in
+                                       ((y["in"][0], y["in"][0] + width), (y["in"][1] - width, y["in"][1]))]
+    if "ball" in coupler:
+        ball = si(coupler["ball"]) * MM / 2
+        height = si(coupler.get("height", stated["frame_height"])) * MM
+        elevation["ball", None] = [shapely.Point(side.place(0.0, height)).buffer(ball, quad_segs=400)]
+        for plan in plans:
+            plan["ball", None] = [shapely.Point(0, 0).buffer(ball, quad_segs=400)]
+    bows = stated.get("bows", {})
+    if "first" in bows and "spacing" in bows:
+        half = (si(bows["span"]) / 2 if "span" in bows else t.half["out"]) * MM
+        first, spacing = t.square["in"] + si(bows["first"]), si(bows["spacing"])
+        places = [first + number * spacing for number in range(bows.get("count", 200))]
+        if "count" not in bows:
+            places = [place for place in places if place <= t.rear["in"] + 1e-9]
+        roof["bow", None] = [above.rect([(at * MM, at * MM), (-half, half), None]) for at in places]
+    for tag in build.order:
+        part = build.part(tag)
+        if build.table(tag) == "load" or build.kind(tag) != "rack" or build.root(tag) != "roof" or not build.box(tag)[0]:
+            continue
+        rows = [si(row["front"]) for row in part.get("feet_at", [])]
+        if not rows and {"foot_first", "foot_spacing", "feet"} <= set(part):
+            rows = [si(part["foot_first"]) + row * si(part["foot_spacing"]) for row in range(part["feet"] // 2)]
+        box = build.box(tag)
+        gauge = si(part.get("foot_gauge", part["width"])) * MM
+        for row in rows:
+            for sign in (-1, 1):
+                at = above.place(box[0][0] + row * MM, sum(box[1]) / 2 + sign * gauge / 2)
+                roof["foot", index[tag]].append(shapely.Point(at))
+    for number, state in enumerate(build.spec.get("state", [])):
+        if state["use"] != "road":
+            continue
+        figures = build.weigh({"fill": {}, **state})
+        cg = [figures["cg", axis][0] for axis in "xyz"]
+        for shapes, looked in ((elevation, side), (end, behind)):
+            if cg[looked.right] is not None and cg[2] is not None:
+                at = looked.place(cg[looked.right] * MM, cg[2] * MM)
+                shapes["centre of gravity", number].append(shapely.Point(at))
+    return views
+
+
+# ---- reading drawings --------------------------------------------------------------------------------------------
+
+def arc(start, radii, large, sweep, end, steps=1500):
+    """SVG's elliptical arc without rotation, as points: from its end points to its centre (SVG 2, B.2.4)."""
+    (x1, y1), (rx, ry), (x2, y2) = start, radii, end
+    dx, dy = (x1 - x2) / 2, (y1 - y2) / 2
+    beyond = (dx / rx) ** 2 + (dy / ry) ** 2
+    if beyond > 1:
+        rx, ry = rx * math.sqrt(beyond), ry * math.sqrt(beyond)
+    below = (rx * dy) ** 2 + (ry * dx) ** 2
+    root = math.sqrt(max(0.0, ((rx * ry) ** 2 - below) / below)) * (1 if large != sweep else -1)
+    cx, cy = root * rx * dy / ry, -root * ry * dx / rx
+    first = math.atan2((dy - cy) / ry, (dx - cx) / rx)
+    last = math.atan2((-dy - cy) / ry, (-dx - cx) / rx)
+    turn = last - first
+    if sweep and turn < 0:
+        turn += 2 * math.pi
+    if not sweep and turn > 0:
+        turn -= 2 * math.pi
+    angles = first + turn * numpy.linspace(0, 1, steps)
+    middle = (cx + (x1 + x2) / 2, cy + (y1 + y2) / 2)
+    return [(middle[0] + rx * math.cos(a), middle[1] + ry * math.sin(a)) for a in angles]
+
+
+def outline(text):
+    """A path of M, L, A and Z as polygons, of which inner ones are taken out of outer ones."""
+    words = re.findall(r"[MLAZ]|-?\d+(?:\.\d+)?", text)
+    rings, ring, at = [], [], 0
+    while at < len(words):
+        sort = words[at]
+        if sort == "Z":
+            rings.append(ring)
+            ring, at = [], at + 1
+            continue
+        count = 7 if sort == "A" else 2
+        numbers = [float(word) for word in words[at + 1 : at + 1 + count]]
+        if sort == "A":
+            ring += arc(ring[-1], numbers[:2], numbers[3], numbers[4], tuple(numbers[5:]))[1:]
+        else:
+            ring.append(tuple(numbers))
+        at += 1 + count
+    shape = shapely.Polygon(rings[0])
+    for more in rings[1:]:
+        shape = shape.symmetric_difference(shapely.Polygon(more))
+    return shape
+
+
+def shape_of(element):
+    """The geometry of an element of SVG; a spot or a mark is its middle."""
+    sort = element.tag
+    get = lambda name: float(element.get(name))  # noqa: E731
+    if sort == "rect":
+        x, y, width, height = get("x"), get("y"), get("width"), get("height")
+        return shapely.box(x, y, x + width, y + height) if width and height else shapely.LineString([(x, y), (x + width, y + height)])
+    if sort == "circle":
+        middle = shapely.Point(get("cx"), get("cy"))
+        if "spot" in element.get("class", "").split() or element.get("data-shape") in ("centre of gravity", "foot"):
+            return middle
+        return middle.buffer(get("r"), quad_segs=400)
+    if sort == "path":
+        return outline(element.get("d"))
+    points = [tuple(map(float, pair.split(","))) for pair in element.get("points").split()]
+    return shapely.Polygon(points) if sort == "polygon" else shapely.LineString(points)
+
+
+# What is not held against anything here: `space.py` has the free floor and the widths of ways over it.
+ELSEWHERE = {"free", "route", "route middle", "ground", "scale", "ladder"}
+
+
+def drawings(page):
+    """Each drawing's shapes by what they are and whose, with the dimensions."""
+    found = {}
+    for text in re.findall(r'<svg class="drawing.*?</svg>', page, re.DOTALL):
+        svg = ElementTree.fromstring(text)
+        shapes, dimensions = collections.defaultdict(list), []
+
+        def walk(element, owner, shapes=shapes, dimensions=dimensions):
+            if element.get("data-part") is not None:
+                owner = int(element.get("data-part"))
+            if element.get("data-state") is not None:
+                owner = int(element.get("data-state"))
+            what = element.get("data-shape")
+            if what and element.tag != "g":
+                what = "body" if what in ("body", "inside", "overhead") else what
+                shapes[what, owner].append(shape_of(element))
+            if element.get("class") == "dimension":
+                line = element.find("line")
+                ends = [float(line.get(name)) for name in ("x1", "y1", "x2", "y2")]
+                dimensions.append((element.find("text").text, math.hypot(ends[2] - ends[0], ends[3] - ends[1]) / MM))
+            for child in element:
+                walk(child, owner)
+
+        walk(svg, None)
+        found[svg.get("data-view")] = (shapes, dimensions)
+    return found
+
+
+def apart(one, other):
+    """How far two shapes are apart at most, in mm; infinite where they are of two sorts."""
+    if one.geom_type != other.geom_type:
+        # A part thinner than a twentieth of a millimetre is drawn as a line.
+        if not {one.geom_type, other.geom_type} <= {"Polygon", "LineString"}:
+            return math.inf
+    edges = [shape.exterior if shape.geom_type == "Polygon" else shape for shape in (one, other)]
+    bounds = max(abs(a - b) for a, b in zip(one.bounds, other.bounds))
+    longer = max(edges[0].length, edges[1].length, 1.0)
+    area = abs(one.area - other.area) / longer
+    return max(bounds, area, shapely.hausdorff_distance(*edges, densify=0.05 if max(len(e.coords) for e in edges) < 50 else None))
+
+
+def compare(wanted, found, counts=None, first=None):
+    """The number of shapes that differ, are missing, or should not be there."""
+    wrong = 0
+
+    def tell(text):
+        nonlocal wrong
+        wrong += 1
+        if first is not None and len(first) < 12:
+            first.append(text)
+
+    if set(wanted) != set(found):
+        tell(f"drawings {sorted(found)} in place of {sorted(wanted)}")
+    for view in sorted(set(wanted) & set(found)):
+        shapes, dimensions = found[view]
+        for key in sorted(set(wanted[view]) | set(shapes), key=str):
+            want, have = list(wanted[view].get(key, [])), list(shapes.get(key, []))
+            if key not in wanted[view] and key[0] in ELSEWHERE:
+                continue
+            if len(want) != len(have):
+                tell(f"{view} {key}: {len(have)} shapes in place of {len(want)}")
+                continue
+            for shape in want:
+                off = [apart(shape, other) for other in have]
+                best = min(range(len(have)), key=off.__getitem__)
+                if counts is not None:
+                    counts[view, key[0], shape.geom_type] += 1
+                if not off[best] <= NEAR:
+                    tell(f"{view} {key}: {off[best]:.3f} mm off: {have[best].bounds} in place of {shape.bounds}")
+                have.pop(best)
+        for text, length in dimensions:
+            told = re.search(r"-?\d.*?(?= short$|$)", text)
+            if counts is not None:
+                counts[view, "dimension", "LineString"] += 1
+            if not told or abs(abs(si(told.group(0))) - length) > TOLD + 0.0005 * length:
+                tell(f"{view}: a dimension of {length:.4f} m says `{text}`")
+    return wrong
+
+
+# ---- drawing specs by chance -------------------------------------------------------------------------------------
+
+def more(draw, spec, stock):
+    """Adds what `weigh_random` does not draw."""
+    inch = lambda low, high: f"{draw.uniform(low, high):.2f} in"  # noqa: E731
+    trailer = spec["trailer"]
+    trailer["tire"] = {"radius": inch(10, 15)} if draw.maybe(0.9) else {}
+    trailer["coupler"] = {**trailer.get("coupler", {}), "ball": draw.choice(("1 7/8 in", "2 in", "50 mm")), "height": inch(15, 20)}
+    if draw.maybe(0.4):
+        trailer["wheel_box"] = {"length": inch(24, 40), "width": inch(4, 9), "height": inch(6, 11)}
+    if draw.maybe(0.6):
+        trailer["bows"] = {"first": inch(0, 12), "spacing": inch(16, 24)}
+    build = Build(spec, stock)
+    t = build.trailer
+    for table in ("item", "locker"):
+        for stated in spec.get(table, []):
+            kind = build.kind(stated["tag"])
+            if kind == "tent" and draw.maybe(0.9):
+                stated |= {"opens": draw.choice(("left", "right", "front", "rear", "up")), "open_reach": inch(10, 60), "open_height": inch(40, 60)}
+            if kind in ("module", "locker") and draw.maybe(0.7):
+                stated["swings"] = [swing(draw, inch) for _ in range(draw.randint(1, 3))]
+            if kind == "rack" and draw.maybe(0.7):
+                stated["feet_at"] = [{"front": inch(0, 6)}, {"front": inch(20, 40)}]
+    for table, kinds in (("item", ("module",)), ("berth", ("berth",))):
+        for stated in spec.get(table, []):
+            if build.kind(stated["tag"]) in kinds and stated.get("at") and draw.maybe(0.25):
+                folds = {"at": dict(stated["at"]), "hinge": draw.choice(("front", "rear", "left", "right")), "way": draw.choice(("up", "down"))}
+                folds[draw.choice(("length", "width", "height"))] = inch(4, 12)
+                if draw.maybe(0.4):
+                    folds["night"] = draw.choice(("in use", "folded"))
+                stated["folds"] = folds
+    for number in range(draw.randint(0, 5)):
+        zone = draw.choice(("left wall", "right wall", "right wall", "rear door", "front wall", "roof"))
+        long_way = zone in ("left wall", "right wall")
+        wide = draw.uniform(12, 40)
+        stated = {"tag": f"way-{number}", "zone": zone, "sort": draw.choice(("door", "window", "hatch", "barn doors"))}
+        if zone == "roof":
+            stated |= {"sort": "hatch", "length": inch(14, 24), "width": inch(14, 24), "swings": "up", "at": {"front": inch(4, 40)}}
+        else:
+            stated["length" if long_way else "width"] = f"{wide:.2f} in"
+            stated["height"] = inch(14, 50)
+            if draw.maybe(0.3):
+                stated["width" if long_way else "length"] = inch(1, 3)
+            stated["at"] = {"floor": inch(0, 20)} | ({"front": inch(0, 40)} if long_way else {"centre": f"{draw.uniform(-10, 10):.2f} in"})
+            way = draw.choice(("out", "out", "in", "up", "down", "slides", "lifts off"))
+            stated["swings"] = way
+            if way in ("out", "in"):
+                stated["hinge"] = draw.choice((("front", "rear") if long_way else ("left", "right")) + ("top", "bottom"))
+        spec.setdefault("opening", []).append(stated)
+    del t
+    return spec
+
+
+def swing(draw, inch):
+    kind = draw.choice(("door", "drawer", "lid"))
+    stated = {"name": f"{kind} {draw.randint(1, 99)}", "kind": kind}
+    if kind == "lid":
+        stated |= {"side": "top", "hinge": draw.choice(("front", "rear", "left", "right"))}
+    else:
+        stated["side"] = draw.choice(("front", "rear", "left", "right"))
+        if kind == "drawer":
+            stated["reach"] = inch(6, 20)
+        else:
+            upright = ("left", "right") if stated["side"] in ("front", "rear") else ("front", "rear")
+            stated["hinge"] = draw.choice((*upright, "top", "bottom"))
+        if draw.maybe(0.5):
+            stated |= {"floor": inch(0, 3), "height": inch(2, 8)}
+    if draw.maybe(0.5):
+        stated |= {"start": inch(0, 3), "width": inch(3, 8)}
+    if kind != "drawer" and draw.maybe(0.3):
+        stated["reach"] = inch(4, 12)
+    return stated
+
+
+def drawn_by_chance(folder, count, seed):
+    """A shop as `weigh_random` writes one, with more in its specs."""
+    draw = weigh_random.Draw(seed)
+    for inner in ("stock", "builds"):
+        (folder / inner).mkdir()
+    (folder / "pintle.toml").write_text('stock = ["stock"]\n')
+    parts = weigh_random.draw_stock(draw)
+    (folder / "stock" / "parts.toml").write_text("\n".join(weigh_random.table(draw, "[[part]]", part) for part in parts), encoding="utf-8")
+    stock, found = Stock(parts), []
+    while len(found) < count:
+        try:
+            spec = more(draw, weigh_random.Drawn(draw, stock, len(found)).spec, stock)
+        except Border:
+            continue
+        tables = [weigh_random.table(draw, f"[{name}]", spec[name]) for name in ("build", "trailer", "people", "tow", "water") if name in spec]
+        for name in (*TABLES, "either", "state"):
+            tables += [weigh_random.table(draw, f"[[{name}]]", stated) for stated in spec.get(name, [])]
+        path = folder / "builds" / f"x{len(found):04}.toml"
+        path.write_text("\n".join(tables), encoding="utf-8")
+        found.append((path, Build(spec, stock)))
+    return found
+
+
+def of_the_demo(folder):
+    parts = []
+    for path in sorted((folder / "stock").glob("*.toml")):
+        parts += tomllib.loads(path.read_text(encoding="utf-8")).get("part", [])
+    stock = Stock(parts)
+    return [(path, Build(tomllib.loads(path.read_text(encoding="utf-8")), stock)) for path in sorted((folder / "builds").glob("*.toml"))]
+
+
+def page(pintle, path):
+    done = subprocess.run([str(pintle), "sheet", str(path), "-o", "-"], capture_output=True, text=True, check=False)
+    if "<svg" not in done.stdout:
+        sys.exit(f"{path.name}: no sheet with a drawing:\n{done.stderr[:3000]}")
+    return done.stdout
+
+
+# ---- the comparison ----------------------------------------------------------------------------------------------
+
+def falsehoods(found):
+    """For each sort of shape in each view, the drawings with one shape moved by 2 mm, and with one left out."""
+    sorts = {}
+    for number, views in enumerate(found):
+        for view, (shapes, dimensions) in views.items():
+            for key, held in shapes.items():
+                if held and key[0] not in ("free", "route", "route middle", "ground", "scale", "ladder"):
+                    sorts.setdefault((view, key[0]), (number, key))
+            if dimensions:
+                sorts.setdefault((view, "dimension"), (number, None))
+    for (view, what), (number, key) in sorted(sorts.items()):
+        changed = copy.copy(found[number])
+        shapes, dimensions = changed[view]
+        if key is None:
+            text, length = dimensions[0]
+            changed[view] = (shapes, [(text, length + 2 * FALSEHOOD / MM), *dimensions[1:]])
+            yield view, f"{what} made longer", number, changed
+            continue
+        for says, held in (("moved", [shapely.affinity.translate(shapes[key][0], FALSEHOOD, 0.0), *shapes[key][1:]]),
+                           ("left out", shapes[key][1:])):
+            changed = dict(found[number])
+            changed[view] = ({**shapes, key: held}, dimensions)
+            yield view, f"{what} {says}", number, changed
+
+
+def self_test(wanted, found):
+    tried, passed = 0, []
+    for view, what, number, changed in falsehoods(found):
+        tried += 1
+        before = compare(wanted[number], found[number])
+        if compare(wanted[number], changed) <= before:
+            passed.append(f"{view}: {what}")
+    print(f"drawing: {tried} falsehoods, {len(passed)} passed unnoticed", *passed[:10], sep="\n  ")
+    return 1 if passed or tried < 20 else 0
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__.split("\n", 1)[0])
+    parser.add_argument("--count", type=int, default=30)
+    parser.add_argument("--seed", type=int, default=118)
+    parser.add_argument("--pintle", type=pathlib.Path, default=pathlib.Path("target/debug/pintle"))
+    parser.add_argument("--specs", type=pathlib.Path, default=pathlib.Path("specs"))
+    parser.add_argument("--self-test", action="store_true", help="only try whether falsehoods are noticed")
+    parser.add_argument("--both", action="store_true", help="compare, then the self-test, on one run of the tool")
+    call = parser.parse_args()
+    with tempfile.TemporaryDirectory() as folder:
+        specs = of_the_demo(call.specs) + drawn_by_chance(pathlib.Path(folder), call.count, call.seed)
+        found = [drawings(page(call.pintle.resolve(), path)) for path, _ in specs]
+    wanted = [expected(build) for _, build in specs]
+    if call.self_test:
+        sys.exit(self_test(wanted, found))
+    counts, wrong = collections.Counter(), 0
+    for (path, _), want, have in zip(specs, wanted, found):
+        first = []
+        wrong += compare(want, have, counts, first)
+        for text in first:
+            print(f"{path.name}: {text}")
+    for (view, what, sort), count in sorted(counts.items()):
+        print(f"  {view}, {what} ({sort}): {count} compared")
+    seen = {(view.split("-")[0], what) for view, what, _ in counts}
+    asked = {(view, what) for view, sorts in {
+        "side": ("body", "open", "swing", "box", "room", "nose", "tongue", "wheel", "ball", "centre of gravity", "dimension"),
+        "plan": ("body", "swing", "box", "room", "wheel box", "axle", "ball", "dimension"),
+        "roof": ("body", "open", "box", "bow", "foot", "dimension"),
+        "end": ("body", "open", "swing", "box", "room", "wheel", "axle", "centre of gravity", "dimension"),
+    }.items() for what in sorts}
+    if asked - seen:
+        print("never compared:", sorted(asked - seen))
+    print(f"drawing: {len(specs)} specs, {sum(counts.values())} shapes, {wrong} differ")
+    failed = wrong or asked - seen
+    if call.both:
+        failed = self_test(wanted, found) or failed
+    sys.exit(1 if failed else 0)
+
+
+if __name__ == "__main__":
+    main()
