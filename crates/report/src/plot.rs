@@ -2,10 +2,16 @@
 //! ratings and limits allow. SVG, without script, style sheet or outside file. What is meant never hangs on a colour.
 
 mod axis;
+mod curves;
+mod inset;
 mod labels;
 mod lettering;
 mod lists;
 mod window;
+
+pub use axis::grouped;
+pub use curves::{Curves, Line as Curve, Mark, Scale};
+pub use inset::{Entry, Numbered, Sign};
 
 use svg::Document;
 use svg::node::element::{Circle, ClipPath, Description, Group, Line, Path, Polygon, Rectangle, Title};
@@ -81,14 +87,6 @@ impl Plot {
         let below = (area.bottom() + 66.0).max(key.bottom() + 16.0);
         let list = marks.list(self, below);
         let height = list.bottom().max(below) + 16.0;
-        let (within, outside) = self.counted();
-        let told = match &self.too_many {
-            Some(number) => format!("{number} arrangements by gross and tongue weight, as the bounds of all"),
-            None => format!(
-                "{} arrangements by gross and tongue weight, {outside} of them outside the allowed region",
-                within + outside
-            ),
-        };
         Document::new()
             .set("id", ID)
             .set("viewBox", format!("0 0 {WIDTH:.0} {height:.0}"))
@@ -99,11 +97,11 @@ impl Plot {
             .set("font-size", lettering::SIZE)
             .set("fill", INK)
             .add(Title::new(safe::line(&self.title)))
-            .add(Description::new().add(svg::node::Text::new(told)))
+            .add(Description::new().add(svg::node::Text::new(self.told())))
             .add(Rectangle::new().set("width", "100%").set("height", "100%").set("fill", "#ffffff"))
             .add(head.into_group())
             .add(self.grid(&window, &area))
-            .add(self.regions(&window, &area))
+            .add(self.regions(&window, &area, "pintle-area"))
             .add(self.dots(&window))
             .add(labels::rings(&marks, &window, &self.drawn(), &area))
             .add(key.into_group())
@@ -121,8 +119,20 @@ impl Plot {
         }
     }
 
+    /// The drawing in a sentence, for who cannot see it.
+    fn told(&self) -> String {
+        let (within, outside) = self.counted();
+        match &self.too_many {
+            Some(number) => format!("{number} arrangements by gross and tongue weight, as the bounds of all"),
+            None => format!(
+                "{} arrangements by gross and tongue weight, {outside} of them outside the allowed region",
+                within + outside
+            ),
+        }
+    }
+
     /// How many of those lie within the allowed region, and how many do not.
-    fn counted(&self) -> (usize, usize) {
+    pub fn counted(&self) -> (usize, usize) {
         let (within, outside): (Vec<Point>, Vec<Point>) =
             self.drawn().into_iter().partition(|point| holds(&self.allowed, *point));
         (within.len(), outside.len())
@@ -154,7 +164,7 @@ impl Plot {
     }
 
     /// The allowed region, the limits, and the bounds of what can be reached, cut off at the edges of the area.
-    fn regions(&self, window: &Window, area: &Frame) -> Group {
+    fn regions(&self, window: &Window, area: &Frame, clip: &str) -> Group {
         let frame = || {
             Rectangle::new()
                 .set("x", area.left)
@@ -162,7 +172,7 @@ impl Plot {
                 .set("width", area.width)
                 .set("height", area.height)
         };
-        let mut cut = Group::new().set("clip-path", "url(#pintle-area)");
+        let mut cut = Group::new().set("clip-path", format!("url(#{clip})"));
         if self.allowed.len() > 2 {
             cut = cut.add(
                 Polygon::new()
@@ -187,7 +197,7 @@ impl Plot {
         }
         let letters = labels::letters(window, area, &window.limits(self));
         Group::new()
-            .add(ClipPath::new().set("id", "pintle-area").add(frame()))
+            .add(ClipPath::new().set("id", clip).add(frame()))
             .add(cut)
             .add(frame().set("fill", "none").set("stroke", INK))
             .add(letters)

@@ -73,12 +73,12 @@ fn of_state(case: &Case<'_>, state: &State) -> Vec<Working> {
 }
 
 /// Who sleeps inside, and what they give off.
-struct Sleeping {
-    n: Figure,
-    g: Figure,
+pub(super) struct Sleeping {
+    pub(super) n: Figure,
+    pub(super) g: Figure,
 }
 
-fn sleeping(work: &mut Work, case: &Case<'_>, state: &State) -> Known<Option<Sleeping>> {
+pub(super) fn sleeping(work: &mut Work, case: &Case<'_>, state: &State) -> Known<Option<Sleeping>> {
     let count = sleepers(case.build, state)?.inside;
     if count == 0 {
         return Ok(None);
@@ -129,7 +129,7 @@ fn steady(work: &mut Work, case: &Case<'_>, sleeping: &Sleeping) -> Known<Outcom
 }
 
 /// The room's volume in m³.
-fn volume(work: &mut Work, case: &Case<'_>) -> Known<Figure> {
+pub(super) fn volume(work: &mut Work, case: &Case<'_>) -> Known<Figure> {
     let v =
         work.take("V", "air in the living space", inside_volume(case.build).map(|v| v.shown_in("ft³")))?;
     if v.quantity.si() > 0.0 {
@@ -146,7 +146,7 @@ fn volume(work: &mut Work, case: &Case<'_>) -> Known<Figure> {
 type Course = fn(f64, f64, f64, f64, f64, f64) -> f64;
 
 /// The share after flueless burners have burnt before people lie down; that outside, where there are none.
-fn at_bedtime(
+pub(super) fn at_bedtime(
     work: &mut Work,
     case: &Case<'_>,
     sleeping: &Sleeping,

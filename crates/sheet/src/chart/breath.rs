@@ -1,0 +1,202 @@
+//! Carbon dioxide through a night in which somebody sleeps inside: with the fixed vents as they are, and with them shut.
+
+use maud::{Markup, html};
+use pintle_calc::air::{Night, nights};
+use pintle_finding::{Bound, Reading};
+use pintle_quantity::Units;
+use pintle_report::plot::{Curve, Curves, Mark, Scale, grouped};
+use pintle_spec::Known;
+
+use super::{cannot, drawn};
+use crate::Sheet;
+use crate::markup::{name, text};
+
+/// Rules whose limits are drawn, with what each limit is for.
+const MARKED: [(&str, &str); 2] = [("air/stale-air", "in the morning"), ("air/foul-air", "on average")];
+/// From one point of a line to the next, in s.
+const EVERY: f64 = 300.0;
+
+/// A level that a rule in force judges the night by.
+struct Level {
+    share: f64,
+    /// What it is a limit for.
+    of: &'static str,
+    basis: &'static str,
+}
+
+/// The chart of each night; a sentence where nobody sleeps inside, or where something is missing.
+pub(super) fn charts(sheet: &Sheet<'_>) -> Markup {
+    let all = nights(&sheet.case);
+    let nobody = all.iter().all(|(_, night)| matches!(night, Ok(None)));
+    html! {
+        h3 { "Carbon dioxide over the night" }
+        @if nobody { p { "Nobody sleeps inside in any state of this spec." } }
+        @for (at, (state, night)) in all.iter().enumerate() { (chart(sheet, at, state, night)) }
+    }
+}
+
+fn chart(sheet: &Sheet<'_>, at: usize, state: &str, night: &Known<Option<Night>>) -> Markup {
+    match night {
+        Ok(None) => html! {},
+        Ok(Some(night)) => figure(sheet, at, state, night),
+        Err(missing) => cannot(&format!("carbon dioxide in state `{}`", name(state)), &missing.what),
+    }
+}
+
+fn figure(sheet: &Sheet<'_>, at: usize, state: &str, night: &Night) -> Markup {
+    let levels = levels(sheet, state);
+    let says = says(state, night, &levels);
+    html! {
+        figure .breath {
+            figcaption {
+                (says)
+                " Reckoned, not measured, for a mild and still night, well-mixed air and vents kept clear. Carbon monoxide is no part \
+                 of it: fit alarms."
+            }
+            (drawn(curves(at, state, night, &levels, &says).svg()))
+            details { summary { "The same in figures" } (table(night, &levels)) }
+        }
+    }
+}
+
+/// The levels that rules in force hold this night against; a limit that a shop has changed as it has changed it.
+fn levels(sheet: &Sheet<'_>, state: &str) -> Vec<Level> {
+    let of_state = |reading: &&Reading| reading.subject.name == state || reading.subject.name == format!("state `{state}`");
+    let level = |(rule, of): (&str, &'static str)| {
+        let mut readings = sheet.inspection.readings.iter().filter(|reading| reading.rule.id == rule).filter(of_state);
+        readings.find_map(|reading| match &reading.bound {
+            Bound::AtMost(limit) => {
+                let basis = reading.limit_basis.map_or("", |basis| basis.word());
+                Some(Level { share: limit.si(), of, basis })
+            }
+            _ => None,
+        })
+    };
+    MARKED.into_iter().filter_map(level).collect()
+}
+
+fn ppm(share: f64) -> String {
+    format!("{} ppm", grouped(share * 1e6, 0))
+}
+
+fn hours(night: &Night) -> f64 {
+    night.length.si() / 3600.0
+}
+
+/// What it shows, and what that means.
+fn says(state: &str, night: &Night, levels: &[Level]) -> String {
+    let end = night.length.si();
+    let sleepers = if night.sleepers < 1.5 { "one sleeper".to_owned() } else { format!("{} sleepers", grouped(night.sleepers, 0)) };
+    let start = if night.bedtime > night.outside {
+        format!("{} at bedtime, which a flueless burner has left,", ppm(night.bedtime))
+    } else {
+        ppm(night.bedtime)
+    };
+    let over = |share: f64, mean: f64| {
+        let passed: Vec<String> = levels
+            .iter()
+            .filter(|level| if level.of == "on average" { mean > level.share } else { share > level.share })
+            .map(|level| format!("the {} {} that it may have", ppm(level.share), level.of))
+            .collect();
+        match (levels.is_empty(), passed.is_empty()) {
+            (true, _) => "; no rule in force has a limit for it".to_owned(),
+            (false, true) => ", within every limit in force".to_owned(),
+            (false, false) => format!(", above {}", passed.join(" and ")),
+        }
+    };
+    let [mean, mean_shut] = night.means();
+    let shut = ppm(night.shut(end));
+    let length = grouped(hours(night), usize::from(hours(night).fract() > 0.01));
+    let vented = if night.drawn > 0.0 {
+        format!(
+            "With the fixed vents as they are, {sleepers} in state `{}` bring the air from {start} to {} after {length} h{}.",
+            name(state),
+            ppm(night.vented(end)),
+            over(night.vented(end), mean)
+        )
+    } else {
+        format!("The fixed vents draw no air in state `{}`: there is none low down, or none high up.", name(state))
+    };
+    let greatest = levels.iter().map(|level| level.share).reduce(f64::max);
+    let until = greatest.map(|share| (share, night.shut_until(share).si())).filter(|(_, at)| *at < end);
+    let when = until.map_or_else(String::new, |(share, at)| format!(" passes {} after {} h and", ppm(share), grouped(at / 3600.0, 1)));
+    format!("{vented} With the vents shut it{when} reaches {shut}{}.", over(night.shut(end), mean_shut))
+}
+
+fn curves(at: usize, state: &str, night: &Night, levels: &[Level], told: &str) -> Curves {
+    let end = night.length.si();
+    let points = |of: &dyn Fn(f64) -> f64| -> Vec<(f64, f64)> {
+        let inner = std::iter::successors(Some(0.0), |at| Some(at + EVERY)).take_while(|at| *at < end);
+        inner.chain(std::iter::once(end)).map(|at| (at / 3600.0, 1e6 * of(at))).collect()
+    };
+    let mut lines = Vec::new();
+    let shut = format!("vents shut: {}", ppm(night.shut(end)));
+    if night.drawn > 0.0 {
+        let words = format!("vents as they are: {}", ppm(night.vented(end)));
+        lines.push(Curve { key: "vented", words, points: points(&|at| night.vented(at)), dashes: "" });
+        lines.push(Curve { key: "shut", words: shut, points: points(&|at| night.shut(at)), dashes: "7 4" });
+    } else {
+        lines.push(Curve { key: "shut", words: format!("no air comes in: {}", ppm(night.shut(end))), points: points(&|at| night.shut(at)), dashes: "" });
+    }
+    let highest = lines.iter().flat_map(|line| &line.points).map(|(_, share)| *share).fold(0.0, f64::max);
+    let mark = |level: &Level| Mark { words: format!("{} {} ({})", ppm(level.share), level.of, level.basis), at: 1e6 * level.share };
+    let marks: Vec<Mark> = levels.iter().map(mark).collect();
+    // What rises far above every limit would press all that matters flat.
+    let top = marks.iter().map(|mark| 1.4 * mark.at).reduce(f64::max);
+    let most = top.map_or(1.1 * highest, |top| top.min(f64::max(1.1 * highest, top / 1.4 * 1.1)));
+    Curves {
+        id: format!("night-{}", at + 1),
+        title: format!("Carbon dioxide over the night, state `{}`", text(state)),
+        told: told.to_owned(),
+        across: Scale { words: "hours since lying down".to_owned(), least: 0.0, most: hours(night).ceil(), step: Some(1.0) },
+        upright: Scale { words: "carbon dioxide, ppm".to_owned(), least: 0.0, most, step: None },
+        lines,
+        marks,
+    }
+}
+
+/// The lines in figures.
+fn table(night: &Night, levels: &[Level]) -> Markup {
+    let end = night.length.si();
+    let whole = std::iter::successors(Some(0.0), |at| Some(at + 3600.0)).take_while(|at| *at < end - 1.0);
+    let [mean, mean_shut] = night.means();
+    html! {
+        table .hours {
+            thead { tr { th scope="col" .figure { "after" } th scope="col" .figure { "vents as they are" } th scope="col" .figure { "vents shut" } } }
+            tbody {
+                @for at in whole.chain(std::iter::once(end)) {
+                    tr {
+                        th scope="row" .figure { (pintle_quantity::Quantity::from_si(at, pintle_quantity::Dimension::TIME).show(Units::AsWritten)) }
+                        td .figure { (ppm(night.vented(at))) }
+                        td .figure { (ppm(night.shut(at))) }
+                    }
+                }
+                tr { th scope="row" .figure { "on average" } td .figure { (ppm(mean)) } td .figure { (ppm(mean_shut)) } }
+                @for level in levels {
+                    tr {
+                        th scope="row" .figure { (ppm(level.share)) " passed after" }
+                        td .figure { (passed(night, level.share, &|at| night.vented(at))) }
+                        td .figure { (passed(night, level.share, &|at| night.shut(at))) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// When a line first passes a level: it rises or falls all night, so that its end tells whether it does.
+fn passed(night: &Night, level: f64, of: &dyn Fn(f64) -> f64) -> String {
+    let end = night.length.si();
+    if of(0.0) > level {
+        return "before lying down".to_owned();
+    }
+    if of(end) <= level {
+        return "never that night".to_owned();
+    }
+    let (mut before, mut after) = (0.0, end);
+    for _ in 0..60 {
+        let middle = f64::midpoint(before, after);
+        if of(middle) > level { after = middle } else { before = middle }
+    }
+    format!("{} h", grouped(after / 3600.0, 2))
+}
