@@ -3,6 +3,7 @@
 
 mod axis;
 mod curves;
+mod grid;
 mod inset;
 mod labels;
 mod lettering;
@@ -139,28 +140,9 @@ impl Plot {
     }
 
     fn grid(&self, window: &Window, area: &Frame) -> Group {
-        let (bottom, right) = (area.bottom(), area.right());
-        let mut grid = Group::new();
-        for (value, shown) in window.across.marks() {
-            let x = window.across.place(value);
-            grid = grid
-                .add(ruled((x, area.top), (x, bottom)))
-                .add(written_at(x, bottom + 18.0, &shown).set("text-anchor", "middle"));
-        }
-        for (value, shown) in window.upright.marks() {
-            let y = window.upright.place(value);
-            grid = grid
-                .add(ruled((area.left, y), (right, y)))
-                .add(written_at(area.left - 8.0, y + 4.0, &shown).set("text-anchor", "end"));
-        }
-        let middle = area.left + area.width / 2.0;
-        let (beside, half) = (area.left - 58.0, area.top + area.height / 2.0);
-        let tongue = written_at(beside, half, &format!("tongue weight, {}", self.unit));
-        grid.add(
-            written_at(middle, bottom + 40.0, &format!("gross weight, {}", self.unit))
-                .set("text-anchor", "middle"),
-        )
-        .add(tongue.set("text-anchor", "middle").set("transform", format!("rotate(-90 {beside} {half})")))
+        let gross = format!("gross weight, {}", self.unit);
+        let tongue = format!("tongue weight, {}", self.unit);
+        grid::ruled_with((&window.across, &window.upright), area, [&gross, &tongue], 58.0)
     }
 
     /// The allowed region, the limits, and the bounds of what can be reached, cut off at the edges of the area.
@@ -223,10 +205,6 @@ impl Plot {
         }
         drawn
     }
-}
-
-fn ruled(from: Point, to: Point) -> Line {
-    line(from, to).set("stroke", RULED)
 }
 
 fn line(from: Point, to: Point) -> Line {

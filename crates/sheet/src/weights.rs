@@ -43,6 +43,11 @@ fn certain(shown: &Shown) -> String {
     }
 }
 
+/// The name of a value, such as "`tongue_rating` of `coupler` of the trailer", without the signs of the spec's format.
+pub(crate) fn plain(name: &str) -> String {
+    text(name).replace('`', "").replace('_', " ").replace("gvwr", "GVWR").replace("gawr", "GAWR")
+}
+
 /// What an arrangement is, in words, however long.
 fn arrangement(words: &str) -> Markup {
     html! { span .way { (text(words)) } }
@@ -50,3 +55,5 @@ fn arrangement(words: &str) -> Markup {
 
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+pub(crate) mod trial;

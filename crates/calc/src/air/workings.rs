@@ -8,6 +8,7 @@ mod surroundings;
 mod vents;
 
 pub use course::{Night, nights};
+pub use nights::WORK_LIMIT;
 
 use pintle_quantity::{Dimension, Quantity};
 

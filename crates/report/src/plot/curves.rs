@@ -7,9 +7,9 @@ use svg::Document;
 use svg::node::element::{ClipPath, Description, Group, Polyline, Rectangle, Title};
 
 use super::axis::Axis;
-use super::lettering::{SIZE, written_at};
+use super::lettering::SIZE;
 use super::window::Frame;
-use super::{INK, Point, RULED, line};
+use super::{INK, Point, grid, line};
 use crate::safe;
 
 /// Lines, and what they are drawn over.
@@ -67,10 +67,11 @@ pub struct Mark {
 }
 
 /// Width of the drawing; letters keep their size, so that they are large beside it.
-const WIDTH: f64 = 460.0;
+const WIDTH: f64 = 400.0;
 /// Height of it.
-const HEIGHT: f64 = 320.0;
-const AREA: Frame = Frame { left: 76.0, top: 12.0, width: 368.0, height: 250.0 };
+const HEIGHT: f64 = 304.0;
+/// Place and size of the area of the axes.
+const AREA: Frame = Frame { left: 70.0, top: 12.0, width: 316.0, height: 240.0 };
 
 impl Curves {
     /// The drawing, to stand within a page.
@@ -91,7 +92,7 @@ impl Curves {
                     .set("id", told.as_str())
                     .add(svg::node::Text::new(safe::line(&self.told).into_owned())),
             )
-            .add(self.grid(&across, &upright))
+            .add(grid::ruled_with((&across, &upright), &AREA, [&self.across.words, &self.upright.words], 54.0))
             .add(self.drawn(&across, &upright))
             .add(letters::beside(self, &across, &upright, &AREA))
             .to_string()
@@ -106,30 +107,6 @@ impl Curves {
             axis(&self.across, (AREA.left, AREA.right()), 6.0),
             axis(&self.upright, (AREA.bottom(), AREA.top), 6.0),
         ]
-    }
-
-    fn grid(&self, across: &Axis, upright: &Axis) -> Group {
-        let (bottom, right) = (AREA.bottom(), AREA.right());
-        let mut grid = Group::new();
-        for (value, shown) in across.marks() {
-            let x = across.place(value);
-            let text = written_at(x, bottom + 18.0, &shown).set("text-anchor", "middle");
-            let rule = line((x, AREA.top), (x, bottom)).set("stroke", RULED);
-            grid = grid.add(Group::new().set("class", "tick across").add(rule).add(text));
-        }
-        for (value, shown) in upright.marks() {
-            let y = upright.place(value);
-            let text = written_at(AREA.left - 7.0, y + 4.0, &shown).set("text-anchor", "end");
-            let rule = line((AREA.left, y), (right, y)).set("stroke", RULED);
-            grid = grid.add(Group::new().set("class", "tick upright").add(rule).add(text));
-        }
-        let (beside, half) = (16.0, AREA.top + AREA.height / 2.0);
-        let upwards = written_at(beside, half, &self.upright.words);
-        grid.add(
-            written_at(AREA.left + AREA.width / 2.0, bottom + 40.0, &self.across.words)
-                .set("text-anchor", "middle"),
-        )
-        .add(upwards.set("text-anchor", "middle").set("transform", format!("rotate(-90 {beside} {half})")))
     }
 
     /// Marks and lines, cut off at the edges of the area.

@@ -10,10 +10,11 @@ use super::{INK, Limit, Plot, Point, holds, labels, lettering};
 use crate::safe;
 
 /// Width of the drawing; letters keep their size, so that they are large beside it.
-const WIDTH: f64 = 460.0;
-const HEIGHT: f64 = 380.0;
+const WIDTH: f64 = 400.0;
+/// Height of it.
+const HEIGHT: f64 = 340.0;
 /// Place and size of the area of the axes.
-const AREA: Frame = Frame { left: 72.0, top: 24.0, width: 362.0, height: 300.0 };
+const AREA: Frame = Frame { left: 70.0, top: 22.0, width: 306.0, height: 266.0 };
 
 /// A line of the key.
 #[derive(Debug, Clone, PartialEq, Eq)]

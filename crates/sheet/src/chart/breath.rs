@@ -1,8 +1,8 @@
 //! Carbon dioxide through a night in which somebody sleeps inside: with the fixed vents as they are, and with them shut.
 
 use maud::{Markup, html};
-use pintle_calc::air::{Night, nights};
-use pintle_finding::{Bound, Reading};
+use pintle_calc::air::{Night, WORK_LIMIT, nights};
+use pintle_finding::Bound;
 use pintle_quantity::Units;
 use pintle_report::plot::{Curve, Curves, Mark, Scale, grouped};
 use pintle_spec::Known;
@@ -12,16 +12,29 @@ use crate::Sheet;
 use crate::markup::{name, text};
 
 /// Rules whose limits are drawn, with what each limit is for.
-const MARKED: [(&str, &str); 2] = [("air/stale-air", "in the morning"), ("air/foul-air", "on average")];
+const MARKED: [(&str, &str, Is); 2] =
+    [("air/stale-air", "in the morning", Is::OfMorning), ("air/foul-air", "on average", Is::OfMean)];
 /// From one point of a line to the next, in s.
 const EVERY: f64 = 300.0;
 
-/// A level that a rule in force judges the night by.
+/// A level that a night is held against.
 struct Level {
     share: f64,
     /// What it is a limit for.
     of: &'static str,
     basis: &'static str,
+    is: Is,
+}
+
+/// What a level is a limit of.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Is {
+    /// Of the share in the morning, in a rule in force.
+    OfMorning,
+    /// Of the mean of the night, in a rule in force.
+    OfMean,
+    /// Published, and judged by no rule here.
+    Known,
 }
 
 /// The chart of each night; a sentence where nobody sleeps inside, or where something is missing.
@@ -59,20 +72,25 @@ fn figure(sheet: &Sheet<'_>, at: usize, state: &str, night: &Night) -> Markup {
     }
 }
 
-/// The levels that rules in force hold this night against; a limit that a shop has changed as it has changed it.
+/// The levels that rules in force hold this night against, a limit that a shop has changed as it has changed it. Where none
+/// of them is of the mean, the published limit of a day at work is there to compare.
 fn levels(sheet: &Sheet<'_>, state: &str) -> Vec<Level> {
-    let of_state = |reading: &&Reading| reading.subject.name == state || reading.subject.name == format!("state `{state}`");
-    let level = |(rule, of): (&str, &'static str)| {
-        let mut readings = sheet.inspection.readings.iter().filter(|reading| reading.rule.id == rule).filter(of_state);
+    let called = format!("state `{state}`");
+    let level = |(rule, of, is): (&str, &'static str, Is)| {
+        let mut readings = sheet.inspection.readings.iter().filter(|reading| reading.rule.id == rule);
         readings.find_map(|reading| match &reading.bound {
-            Bound::AtMost(limit) => {
+            Bound::AtMost(limit) if reading.subject.name == state || reading.subject.called() == called => {
                 let basis = reading.limit_basis.map_or("", |basis| basis.word());
-                Some(Level { share: limit.si(), of, basis })
+                Some(Level { share: limit.si(), of, basis, is })
             }
             _ => None,
         })
     };
-    MARKED.into_iter().filter_map(level).collect()
+    let mut levels: Vec<Level> = MARKED.into_iter().filter_map(level).collect();
+    if !levels.iter().any(|level| level.is == Is::OfMean) {
+        levels.push(Level { share: WORK_LIMIT, of: "for 8 h at work", basis: "published", is: Is::Known });
+    }
+    levels
 }
 
 fn ppm(share: f64) -> String {
@@ -86,41 +104,51 @@ fn hours(night: &Night) -> f64 {
 /// What it shows, and what that means.
 fn says(state: &str, night: &Night, levels: &[Level]) -> String {
     let end = night.length.si();
-    let sleepers = if night.sleepers < 1.5 { "one sleeper".to_owned() } else { format!("{} sleepers", grouped(night.sleepers, 0)) };
+    let (asleep, bring) = if night.sleepers < 1.5 {
+        ("one sleeper".to_owned(), "brings")
+    } else {
+        (format!("{} sleepers", grouped(night.sleepers, 0)), "bring")
+    };
     let start = if night.bedtime > night.outside {
-        format!("{} at bedtime, which a flueless burner has left,", ppm(night.bedtime))
+        format!("{}, which a flueless burner has left at bedtime,", ppm(night.bedtime))
     } else {
         ppm(night.bedtime)
     };
-    let over = |share: f64, mean: f64| {
-        let passed: Vec<String> = levels
-            .iter()
-            .filter(|level| if level.of == "on average" { mean > level.share } else { share > level.share })
-            .map(|level| format!("the {} {} that it may have", ppm(level.share), level.of))
-            .collect();
-        match (levels.is_empty(), passed.is_empty()) {
-            (true, _) => "; no rule in force has a limit for it".to_owned(),
-            (false, true) => ", within every limit in force".to_owned(),
-            (false, false) => format!(", above {}", passed.join(" and ")),
-        }
-    };
     let [mean, mean_shut] = night.means();
-    let shut = ppm(night.shut(end));
     let length = grouped(hours(night), usize::from(hours(night).fract() > 0.01));
-    let vented = if night.drawn > 0.0 {
-        format!(
-            "With the fixed vents as they are, {sleepers} in state `{}` bring the air from {start} to {} after {length} h{}.",
-            name(state),
-            ppm(night.vented(end)),
-            over(night.vented(end), mean)
-        )
-    } else {
-        format!("The fixed vents draw no air in state `{}`: there is none low down, or none high up.", name(state))
-    };
+    let state = name(state);
+    let shut = format!("{}{}", ppm(night.shut(end)), against(levels, night.shut(end), mean_shut));
+    if night.drawn <= 0.0 {
+        return format!(
+            "In state `{state}` the fixed vents draw no air, since there is none low down or none high up: {asleep} {bring} it from \
+             {start} to {shut}, after {length} h."
+        );
+    }
+    let vented = format!("{} after {length} h{}", ppm(night.vented(end)), against(levels, night.vented(end), mean));
     let greatest = levels.iter().map(|level| level.share).reduce(f64::max);
-    let until = greatest.map(|share| (share, night.shut_until(share).si())).filter(|(_, at)| *at < end);
-    let when = until.map_or_else(String::new, |(share, at)| format!(" passes {} after {} h and", ppm(share), grouped(at / 3600.0, 1)));
-    format!("{vented} With the vents shut it{when} reaches {shut}{}.", over(night.shut(end), mean_shut))
+    let until = greatest.filter(|share| night.bedtime < *share).map(|share| (share, night.shut_until(share).si()));
+    let passes = until.filter(|(_, at)| *at < end).map_or_else(String::new, |(share, at)| {
+        format!("passes {} after {} h and ", ppm(share), grouped(at / 3600.0, 1))
+    });
+    format!(
+        "With the fixed vents as they are, {asleep} in state `{state}` {bring} the air from {start} to {vented}. With the vents shut it \
+         {passes}reaches {shut}."
+    )
+}
+
+/// How a night lies to what rules allow of it.
+fn against(levels: &[Level], morning: f64, mean: f64) -> String {
+    let judged: Vec<&Level> = levels.iter().filter(|level| level.is != Is::Known).collect();
+    let passed: Vec<String> = judged
+        .iter()
+        .filter(|level| if level.is == Is::OfMean { mean > level.share } else { morning > level.share })
+        .map(|level| format!("{} {} ({})", ppm(level.share), level.of, level.basis))
+        .collect();
+    match (judged.is_empty(), passed.is_empty()) {
+        (true, _) => ", which no rule judges at this stage".to_owned(),
+        (false, true) => ", within the limits in force".to_owned(),
+        (false, false) => format!(", over the limit of {}", passed.join(" and of ")),
+    }
 }
 
 fn curves(at: usize, state: &str, night: &Night, levels: &[Level], told: &str) -> Curves {
@@ -139,11 +167,15 @@ fn curves(at: usize, state: &str, night: &Night, levels: &[Level], told: &str) -
         lines.push(Curve { key: "shut", words: format!("no air comes in: {}", ppm(night.shut(end))), points: points(&|at| night.shut(at)), dashes: "" });
     }
     let highest = lines.iter().flat_map(|line| &line.points).map(|(_, share)| *share).fold(0.0, f64::max);
-    let mark = |level: &Level| Mark { words: format!("{} {} ({})", ppm(level.share), level.of, level.basis), at: 1e6 * level.share };
+    let mark = |level: &Level| Mark { words: format!("{} {}", ppm(level.share), level.of), at: 1e6 * level.share };
     let marks: Vec<Mark> = levels.iter().map(mark).collect();
     // What rises far above every limit would press all that matters flat.
     let top = marks.iter().map(|mark| 1.4 * mark.at).reduce(f64::max);
-    let most = top.map_or(1.1 * highest, |top| top.min(f64::max(1.1 * highest, top / 1.4 * 1.1)));
+    let begins = 1e6 * night.bedtime;
+    let most = match top {
+        Some(top) if begins < 0.9 * top => top.min(f64::max(1.1 * highest, top / 1.4 * 1.1)),
+        _ => 1.1 * highest,
+    };
     Curves {
         id: format!("night-{}", at + 1),
         title: format!("Carbon dioxide over the night, state `{}`", text(state)),
@@ -174,7 +206,7 @@ fn table(night: &Night, levels: &[Level]) -> Markup {
                 tr { th scope="row" .figure { "on average" } td .figure { (ppm(mean)) } td .figure { (ppm(mean_shut)) } }
                 @for level in levels {
                     tr {
-                        th scope="row" .figure { (ppm(level.share)) " passed after" }
+                        th scope="row" .figure { (ppm(level.share)) " " (level.of) " (" (level.basis) ") passed after" }
                         td .figure { (passed(night, level.share, &|at| night.vented(at))) }
                         td .figure { (passed(night, level.share, &|at| night.shut(at))) }
                     }

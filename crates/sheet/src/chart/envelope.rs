@@ -7,6 +7,7 @@ use pintle_report::weights::drawing;
 use super::{cannot, drawn};
 use crate::Sheet;
 use crate::markup::text;
+use crate::weights::plain;
 
 /// What the ids of the drawing begin with.
 const ID: &str = "envelope";
@@ -65,13 +66,13 @@ fn line(entry: &Entry) -> Markup {
         Sign::Beyond => ("beyond", "→".to_owned()),
     };
     let beyond = if entry.sign == Sign::Beyond { "beyond the drawing: " } else { "" };
-    html! { li { span .sign.(class) aria-hidden="true" { (sign) } span { (beyond) (text(&entry.words)) } } }
+    html! { li { span .sign.(class) aria-hidden="true" { (sign) } span { (beyond) (plain(&entry.words)) } } }
 }
 
 /// The arrangements that are told apart.
 fn list(plot: &Plot) -> Markup {
     html! {
-        table .told-apart {
+        table .told-apart.stacked {
             caption { "The arrangements told apart in the drawing, the lightest first" }
             thead {
                 tr {
@@ -91,11 +92,11 @@ fn row(plot: &Plot, one: &Numbered) -> Markup {
     html! {
         tr {
             th scope="row" { (one.number) }
-            td { (text(&one.words)) }
-            td .figure { (weight(gross)) }
-            td .figure { (weight(tongue)) }
-            td .figure { (share) }
-            td { @if one.outside { strong .over { "no" } } @else { "yes" } }
+            td .wide { (text(&one.words)) }
+            td .figure data-label="gross" { (weight(gross)) }
+            td .figure data-label="on the ball" { (weight(tongue)) }
+            td .figure data-label="share" { (share) }
+            td data-label="allowed" { @if one.outside { strong .over { "no" } } @else { "yes" } }
         }
     }
 }

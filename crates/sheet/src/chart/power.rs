@@ -10,7 +10,7 @@ use pintle_report::plot::{Curve, Curves, Mark, Scale, grouped};
 
 use super::{cannot, drawn};
 use crate::Sheet;
-use crate::markup::{name, text};
+use crate::markup::{capital, name, text};
 
 /// A course with what it is of.
 type Named = (String, Course);
@@ -96,11 +96,6 @@ fn comes_to((of, course): &Named) -> String {
             at + 1
         ),
     }
-}
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_uppercase(), letters.as_str()))
 }
 
 /// What one day without sun takes, of what may be taken.

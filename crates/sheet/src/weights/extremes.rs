@@ -22,6 +22,16 @@ pub(super) fn section(arranged: &Maybe<Arranged>, lacking: &mut Lacking) -> Mark
     if let Err(missing) = &count {
         lacking.note(missing, "how many arrangements there are");
     }
+    if all.extremes.iter().all(|range| range.least.as_result().is_err() && range.most.as_result().is_err()) {
+        for range in &all.extremes {
+            note(range, &range.least, "least", lacking);
+            note(range, &range.most, "most", lacking);
+        }
+        return html! {
+            h3 { "Least and most over every arrangement" }
+            p { "None of them is known: see below what is missing." }
+        };
+    }
     html! {
         h3 { "Least and most over every arrangement" }
         p {
@@ -29,7 +39,7 @@ pub(super) fn section(arranged: &Maybe<Arranged>, lacking: &mut Lacking) -> Mark
             @if let Ok(count) = &count { ", " (count) " in all," }
             " with each tank and each load at its least or its most."
         }
-        table .extremes {
+        table .extremes.stacked {
             thead { tr { th scope="col" { "figure" } th scope="col" { "end" } th scope="col" .figure { "computed" } th scope="col" { "in this arrangement" } } }
             @for range in &all.extremes {
                 // A body of its own, so that both ends stay on one page.
@@ -40,25 +50,31 @@ pub(super) fn section(arranged: &Maybe<Arranged>, lacking: &mut Lacking) -> Mark
 }
 
 fn end(range: &Range, end: &'static str, extreme: &Maybe<Extreme>, lacking: &mut Lacking) -> Markup {
-    let (first, waits) = (end == "least", format!("{end} {}", range.words));
-    match extreme.as_result() {
-        Ok(extreme) => lacking.of(&extreme.value, &waits),
-        Err(missing) => lacking.note(missing, &waits),
-    }
+    let first = end == "least";
+    note(range, extreme, end, lacking);
     html! {
         tr {
             @if first { th scope="rowgroup" rowspan="2" { (range.words) } }
-            td { (end) }
+            td .narrow { (end) }
             @match extreme.as_result() {
                 Ok(extreme) => {
                     td .figure { (certain(&extreme.value)) }
-                    td { (arrangement(&extreme.way.words)) }
+                    td .wide { (arrangement(&extreme.way.words)) }
                 }
                 Err(_) => {
                     td .figure { "not known" }
-                    td { "see below what is missing" }
+                    td .wide { "see below what is missing" }
                 }
             }
         }
+    }
+}
+
+/// Notes what an end of a range lacks.
+fn note(range: &Range, extreme: &Maybe<Extreme>, end: &str, lacking: &mut Lacking) {
+    let waits = format!("{end} {}", range.words);
+    match extreme.as_result() {
+        Ok(extreme) => lacking.of(&extreme.value, &waits),
+        Err(missing) => lacking.note(missing, &waits),
     }
 }

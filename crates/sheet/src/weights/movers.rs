@@ -54,7 +54,7 @@ pub(super) fn section(sheet: &Sheet<'_>, lacking: &mut Lacking) -> Markup {
                 "The masses that put most on the ball, or lift it most, each in the arrangement in which it does so most. \
                  Correct these first when a ticket differs."
             }
-            table .movers {
+            table .movers.stacked {
                 thead {
                     tr {
                         th scope="col" { "mass" } th scope="col" .figure { "weighs" } th scope="col" .figure { "puts on the ball" }
@@ -64,11 +64,11 @@ pub(super) fn section(sheet: &Sheet<'_>, lacking: &mut Lacking) -> Markup {
                 tbody {
                     @for mover in &movers {
                         tr {
-                            th scope="row" { (name(&mover.whole.row.name)) }
-                            td .figure { (mover.whole.mass.show(units)) }
-                            td .figure { (signed(mover.whole.row.tongue, units)) }
-                            td .figure { (signed(mover.heavier.tongue, units)) }
-                            td .figure { (signed(mover.aft.tongue, units)) }
+                            th scope="row" .wide { (name(&mover.whole.row.name)) }
+                            td .figure data-label="weighs" { (mover.whole.mass.show(units)) }
+                            td .figure data-label="puts on the ball" { (signed(mover.whole.row.tongue, units)) }
+                            td .figure data-label=(more) { (signed(mover.heavier.tongue, units)) }
+                            td .figure data-label=(aft) { (signed(mover.aft.tongue, units)) }
                         }
                     }
                 }

@@ -11,7 +11,7 @@ use pintle_quantity::Quantity;
 use pintle_report::weights::name_of;
 use pintle_spec::{Missing, State, Use};
 
-use super::certain;
+use super::{certain, plain};
 use super::lacking::Lacking;
 use crate::Sheet;
 use crate::markup::{name, text};
@@ -106,7 +106,7 @@ fn least_rating(limits: &Allowed, wanted: Bounded) -> Limit {
     let given = limits.ratings.iter().filter(|(bounded, _)| *bounded == wanted).map(|(_, rating)| rating);
     let least = given.reduce(|least, next| if next.quantity.si() < least.quantity.si() { next } else { least });
     match least {
-        Some(rating) => Limit::AtMost(rating.clone(), name_of(rating)),
+        Some(rating) => Limit::AtMost(rating.clone(), plain(&name_of(rating))),
         None => Limit::NotGiven("a rating".to_owned()),
     }
 }
@@ -117,7 +117,7 @@ fn row(sheet: &Sheet<'_>, line: &Line, state: &str, lacking: &mut Lacking) -> Ma
     lacking.of(&value, &format!("{} in {state}", line.what));
     let (limit, margin) = match &line.limit {
         Limit::AtMost(rating, of) => (
-            html! { (rating.quantity.show(units)) " " span .of { (text(of)) } },
+            html! { (beside(sheet, &line.value, rating)) " " span .of { (text(of)) } },
             below(sheet, &line.value, rating),
         ),
         Limit::Band => match sheet.terms.band {
@@ -146,9 +146,20 @@ fn row(sheet: &Sheet<'_>, line: &Line, state: &str, lacking: &mut Lacking) -> Ma
     }
 }
 
+/// A limit in the unit of what it bounds, with how it is written where that is another.
+fn beside(sheet: &Sheet<'_>, value: &Known<Figure>, limit: &Figure) -> String {
+    let units = sheet.terms.look.units;
+    let written = limit.quantity.show(units);
+    let alike = value.as_ref().map(|value| limit.shown_as(value.quantity).quantity.show(units));
+    match alike {
+        Ok(alike) if alike != written => format!("{alike} ({written})"),
+        _ => written,
+    }
+}
+
 /// How far a figure lies below a limit, or by how much it is over it.
 fn below(sheet: &Sheet<'_>, value: &Known<Figure>, limit: &Figure) -> Markup {
-    let room = value.clone().and_then(|value| less(limit, &value));
+    let room = value.clone().and_then(|value| less(&limit.shown_as(value.quantity), &value));
     match room {
         Ok(room) if room.quantity.si() < 0.0 => told(sheet, &room, "over by "),
         Ok(room) => told(sheet, &room, ""),

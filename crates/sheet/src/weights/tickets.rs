@@ -8,7 +8,7 @@ use pintle_spec::schema::record::ticket;
 
 use super::lacking::Lacking;
 use crate::Sheet;
-use crate::markup::{name, sentence, text};
+use crate::markup::{capital, name, text};
 
 /// Every ticket of the record.
 pub(super) fn section(sheet: &Sheet<'_>, lacking: &mut Lacking) -> Markup {
@@ -45,14 +45,14 @@ fn card(sheet: &Sheet<'_>, figures: &[Working], called: &str, date: Option<&str>
         .into_iter()
         .filter_map(own)
         .map(|flag| html! {
-            li { (sentence(flag.says)) " " (match &flag.outcome {
-                Ok(Outcome::Flag(true)) => "Yes.".to_owned(),
-                Ok(Outcome::Flag(false)) => "No: one of the readings is wrong.".to_owned(),
-                Ok(Outcome::None(why)) => format!("Not to be told: {why}."),
+            li { (capital(flag.says)) ": " (match &flag.outcome {
+                Ok(Outcome::Flag(true)) => "yes.".to_owned(),
+                Ok(Outcome::Flag(false)) => "no, so one of the readings is wrong.".to_owned(),
+                Ok(Outcome::None(why)) => format!("not to be told, since {why}."),
                 Ok(_) => String::new(),
                 Err(missing) => {
                     lacking.note(&missing.what, &format!("whether the readings of {called} agree"));
-                    "Not known.".to_owned()
+                    "not known.".to_owned()
                 }
             }) }
         })

@@ -76,3 +76,6 @@ pub fn nights(case: &Case<'_>) -> Vec<(String, Known<Option<Night>>)> {
     };
     camps.map(|state| (state.name.value.clone(), night(state))).collect()
 }
+
+#[cfg(test)]
+mod tests;

@@ -20,7 +20,7 @@ use crate::space::alike;
 use crate::working::{Outcome, Work, Working};
 
 /// Carbon dioxide that may not be exceeded over eight hours at work, as a share: 5,000 ppm (OSHA).
-pub(super) const WORK_LIMIT: f64 = 5000e-6;
+pub const WORK_LIMIT: f64 = 5000e-6;
 const WORK_LIMIT_SOURCE: &str =
     "OSHA limit over 8 h at work, 29 CFR 1910.1000 (quoted); chemicals 1.5.2 has the same";
 /// Gas constant of dry air, in J/(kg·K).

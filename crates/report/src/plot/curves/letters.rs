@@ -6,13 +6,16 @@ use super::Curves;
 use crate::plot::Point;
 use crate::plot::axis::Axis;
 use crate::plot::labels::{Covered, haloed};
-use crate::plot::lettering::{LINE, lines, words_width, written_at};
+use crate::plot::lettering::{LINE, SIZE, lines, words_width, written_at};
 use crate::plot::window::Frame;
 
 /// Places along the area that are tried for a name.
 const PLACES: u8 = 24;
 /// How far the middle of a name stands from its line, for so many rows of letters.
 const AWAY: f64 = 5.0;
+
+/// Lines that are so far apart are told apart with ease.
+const FAR: f64 = 24.0;
 
 /// Names beside lines and marks.
 pub(super) fn beside(curves: &Curves, across: &Axis, upright: &Axis, area: &Frame) -> Group {
@@ -33,8 +36,11 @@ pub(super) fn beside(curves: &Curves, across: &Axis, upright: &Axis, area: &Fram
     let names = curves.lines.iter().map(|line| &line.words).chain(curves.marks.iter().map(|mark| &mark.words));
     let mut taken: Vec<Covered> = Vec::new();
     let mut written = Group::new();
-    for (own, words) in all.iter().zip(names) {
-        let rows = lines(words, crate::plot::lettering::SIZE, 0.7 * area.width);
+    // The longest first: a short one finds room more easily.
+    let mut named: Vec<(&&[Point], &String)> = all.iter().zip(names).collect();
+    named.sort_by(|one, other| words_width(other.1).total_cmp(&words_width(one.1)));
+    for (own, words) in named {
+        let rows = lines(words, SIZE, 0.7 * area.width);
         let Some(label) = placed(own, &rows, &all, &taken, area) else { continue };
         let first = label.middle.1 - label.half.1 + 11.0;
         for (row, y) in rows.iter().zip(std::iter::successors(Some(first), |y| Some(y + LINE))) {
@@ -71,9 +77,14 @@ fn placed(own: &[Point], rows: &[String], all: &[&[Point]], taken: &[Covered], a
             let crossed = f64::from(u8::try_from(crossed).unwrap_or(u8::MAX));
             // Above its line, and near its end, where lines are farthest apart.
             let late = 1.0 - f64::from(place) / f64::from(PLACES);
+            // Where another line runs along with its own, nobody could tell whose name it is.
+            let alone = all.iter().filter(|line| !std::ptr::eq(**line, own)).map(|line| apart(own, line, x, half.0));
+            // Along the axis every line that is at nothing looks alike.
+            let level = if area.bottom() - bottom < 2.0 { 1.0 } else { 0.0 };
+            let shared = 1.0 - alone.fold(FAR, f64::min) / FAR;
             let steep = (bottom - top) / area.height;
             let side = f64::from(u8::try_from(side).unwrap_or(1));
-            let cost = 40.0 * crossed + covered + 3.0 * side + 2.0 * late + 30.0 * steep;
+            let cost = 40.0 * crossed + covered + 3.0 * side + 2.0 * late + 25.0 * steep + 30.0 * shared + 30.0 * level;
             if best.is_none_or(|(least, _)| cost < least) {
                 best = Some((cost, label));
             }
@@ -85,6 +96,12 @@ fn placed(own: &[Point], rows: &[String], all: &[&[Point]], taken: &[Covered], a
 /// The highest or the lowest place of a line within a width; none where it does not run there.
 fn reach(line: &[Point], x: f64, half: f64, which: fn(f64, f64) -> f64) -> Option<f64> {
     samples(x, half).filter_map(|x| at(line, x)).reduce(which)
+}
+
+/// How near another line comes to a line within a width, no farther than [`FAR`].
+fn apart(own: &[Point], other: &[Point], x: f64, half: f64) -> f64 {
+    let both = samples(x, half).filter_map(|x| Some((at(own, x)?, at(other, x)?)));
+    both.map(|(one, other)| (one - other).abs()).fold(FAR, f64::min)
 }
 
 fn crosses(line: &[Point], label: Covered) -> bool {
