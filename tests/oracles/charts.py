@@ -14,6 +14,7 @@ Nothing of the tool's code is used, and no figure of it: only what it has drawn.
 """
 
 import argparse
+import functools
 import html.parser
 import math
 import pathlib
@@ -126,6 +127,7 @@ class Demo:
 
     # -- the envelope --
 
+    @functools.cache
     def envelope(self):
         """Gross and tongue weight of every road arrangement, and whether it is allowed; none where a mass is missing."""
         exact = weigh_random.exact
@@ -137,6 +139,7 @@ class Demo:
 
     # -- the bank --
 
+    @functools.cache
     def bank(self):
         """What the bank holds at the end of each hour, without sun and in each month; none where there is no battery."""
         batteries, written = self.of_kind("battery"), self.spec.get("electric")
@@ -198,6 +201,7 @@ class Demo:
 
     # -- the night --
 
+    @functools.cache
     def nights(self):
         """Of each camp state somebody sleeps in: the share through the night, with vents as they are and shut."""
         build, trailer, assume = self.build, self.build.trailer, self.assumed["air"]
@@ -224,7 +228,7 @@ class Demo:
                 high = under >= (top + 0.3 if top is not None else height / 2)
                 sort = "low" if under <= 0.1 else "high" if high else "between"
             vents.append(dict(area=area, sort=sort, middle=middle, inward=False))
-        volume = self.living() * height
+        volume = build.plan_area() * height
         for tag in build.tags("module"):
             part = build.parts[tag]
             if build.host(part.get("zone", "inside")) is None and part.get("zone", "inside") == "inside":
@@ -243,14 +247,11 @@ class Demo:
             start = outside
             if burners:
                 start, _ = air.follow(outside, outside, given + air.fumes(room)[0], draught, volume, assume["cooking"])
-            follow = lambda flow: lambda seconds: air.follow(start, outside, given, flow, volume, seconds)[0]  # noqa: E731
+            def follow(flow, start=start, given=given):
+                return functools.cache(lambda seconds: air.follow(start, outside, given, flow, volume, seconds)[0])
             nights.append(SimpleNamespace(id=f"night-{number + 1}", vented=follow(draught), shut=follow(0.0),
-                                          draught=draught, length=assume["night"]))
+                                          draught=draught, length=assume["night"], smoked=bool(burners)))
         return nights
-
-    def living(self):
-        """The plan area, less that of lockers that cut the living space: those with a seal to it."""
-        return self.build.trailer.plan_area()
 
 
 def assumptions(spec):
@@ -278,8 +279,9 @@ def compare(demo, drawings, band):
 
     for name, drawing in drawings.items():
         for axis in ("across", "upright"):
-            if drawing[axis]:
-                hold("axis", crooked(drawing, axis), LINE, f"the {axis} axis of {name}")
+            if len(drawing[axis]) < 2:
+                return [("axis", f"{demo.name}: the {axis} axis of {name} has no two figures")], counts
+            hold("axis", crooked(drawing, axis), LINE, f"the {axis} axis of {name}")
     envelope(demo, drawings.get("envelope"), band, hold)
     power(demo, drawings, hold)
     breath(demo, drawings, hold)
@@ -330,8 +332,8 @@ def read(drawing, points):
 def power(demo, drawings, hold):
     bank = demo.bank()
     drawing, flow = drawings.get("bank"), drawings.get("flow")
-    if bank is None or drawing is None:
-        hold("bank drawn", 0 if (bank is None) == (drawing is None) else 1, 0, "only one of the two has a bank")
+    if bank is None or drawing is None or flow is None:
+        hold("bank drawn", len({bank is None, drawing is None, flow is None}) - 1, 0, "only one of the two has a bank")
         return
     months = [name for name in bank.courses if name != "without sun"]
     main = min(months, key=lambda name: min(bank.courses[name]), default="without sun")
@@ -368,13 +370,15 @@ def breath(demo, drawings, hold):
         wanted = {"vented": night.vented, "shut": night.shut} if night.draught > 0 else {"shut": night.shut}
         hold("lines of the night", len(set(wanted) ^ set(drawing["lines"])), 0, f"lines {sorted(drawing['lines'])}")
         for key, course in wanted.items():
-            values, unit, _ = read(drawing, drawing["lines"].get(key, []))
+            values, unit, step = read(drawing, drawing["lines"].get(key, []))
             hold(f"length {key}", abs(values[-1][0] * 3600 - night.length) if values else math.inf, 60.0, f"{key} ends elsewhere")
             for x, y in values[::6] + values[-1:]:
                 share = course(max(x, 0.0) * 3600) * PPM
-                # Along the time axis a place may be off as well: what that makes of a steep line is allowed too.
-                slope = abs(course(max(x, 0.0) * 3600 + 60) * PPM - share)
-                hold(f"night {key}", abs(y - share), LINE * unit + slope + 2e-3 * share, f"{key} after {x:.2f} h")
+                # Along the time axis a place may be off as well: what that makes of a steep line is allowed too. Of a burner's
+                # fumes the two sides have molar weights of their own.
+                slope = abs(course(max(x, 0.0) * 3600 + 60) * PPM - share) * LINE * step * 60
+                near = LINE * unit + slope + (1e-3 if night.smoked else 1e-5) * share
+                hold(f"night {key}", abs(y - share), near, f"{key} after {x:.2f} h")
 
 
 # ---- falsehoods --------------------------------------------------------------------------------------------------

@@ -17,7 +17,7 @@ pub use inset::{Entry, Numbered, Sign};
 use svg::Document;
 use svg::node::element::{Circle, ClipPath, Description, Group, Line, Path, Polygon, Rectangle, Title};
 
-use lettering::{Sheet, at_tenth, written_at};
+use lettering::{Sheet, at_tenth};
 use window::{Frame, Window};
 
 use crate::safe;

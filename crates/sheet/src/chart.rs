@@ -21,7 +21,7 @@ pub(crate) fn section(sheet: &Sheet<'_>) -> Markup {
 }
 
 /// A drawing made by this program, whose texts are written out already.
-fn drawn(svg: String) -> Markup {
+fn drawn(svg: &str) -> Markup {
     // Without the name space, which a page of HTML does not need, and which reads like an address.
     PreEscaped(svg.replacen(" xmlns=\"http://www.w3.org/2000/svg\"", "", 1))
 }

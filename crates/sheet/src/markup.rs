@@ -37,13 +37,6 @@ pub(crate) fn sentence(from: &str) -> String {
     format!("{}{rest}{stop}", first.to_uppercase())
 }
 
-/// Words with a capital at their head.
-pub(crate) fn capital(from: &str) -> String {
-    let shown = text(from);
-    let mut letters = shown.chars();
-    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_uppercase(), letters.as_str()))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

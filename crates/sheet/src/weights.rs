@@ -48,6 +48,13 @@ pub(crate) fn plain(name: &str) -> String {
     text(name).replace('`', "").replace('_', " ").replace("gvwr", "GVWR").replace("gawr", "GAWR")
 }
 
+/// Words with a capital at their head.
+pub(crate) fn capital(from: &str) -> String {
+    let shown = text(from);
+    let mut letters = shown.chars();
+    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_uppercase(), letters.as_str()))
+}
+
 /// What an arrangement is, in words, however long.
 fn arrangement(words: &str) -> Markup {
     html! { span .way { (text(words)) } }

@@ -92,7 +92,12 @@ impl Curves {
                     .set("id", told.as_str())
                     .add(svg::node::Text::new(safe::line(&self.told).into_owned())),
             )
-            .add(grid::ruled_with((&across, &upright), &AREA, [&self.across.words, &self.upright.words], 54.0))
+            .add(grid::ruled_with(
+                (&across, &upright),
+                &AREA,
+                [&self.across.words, &self.upright.words],
+                54.0,
+            ))
             .add(self.drawn(&across, &upright))
             .add(letters::beside(self, &across, &upright, &AREA))
             .to_string()

@@ -163,7 +163,7 @@ fn places_read_back_are_the_weights() {
 
 #[test]
 fn the_window_holds_all_arrangements_and_what_is_allowed_near_them() {
-    let area = Frame { left: 0.0, top: 0.0, width: 1.0, height: 1.0 };
+    let area = Frame { left: 0.0, top: 0.0, width: 604.0, height: 440.0 };
     let shown = |plot: &Plot| {
         let window = Window::over(plot, &area);
         [window.across.least, window.across.most, window.upright.least, window.upright.most]

@@ -3,7 +3,6 @@
 use maud::{Markup, html};
 use pintle_calc::air::{Night, WORK_LIMIT, nights};
 use pintle_finding::Bound;
-use pintle_quantity::Units;
 use pintle_report::plot::{Curve, Curves, Mark, Scale, grouped};
 use pintle_spec::Known;
 
@@ -66,9 +65,9 @@ fn figure(sheet: &Sheet<'_>, at: usize, state: &str, night: &Night) -> Markup {
                 " Reckoned, not measured, for a mild and still night, well-mixed air and vents kept clear. Carbon monoxide is no part \
                  of it: fit alarms."
             }
-            (drawn(curves(at, state, night, &levels, &says).svg()))
-            details { summary { "The same in figures" } (table(night, &levels)) }
+            (drawn(&curves(at, state, night, &levels, &says).svg()))
         }
+        details { summary { "Carbon dioxide in state " (name(state)) " in figures" } (table(night, &levels)) }
     }
 }
 
@@ -97,6 +96,12 @@ fn ppm(share: f64) -> String {
     format!("{} ppm", grouped(share * 1e6, 0))
 }
 
+/// A time in s, in whole hours where it is so many.
+fn in_hours(seconds: f64) -> String {
+    let hours = seconds / 3600.0;
+    format!("{} h", grouped(hours, usize::from((hours - hours.round()).abs() > 0.01)))
+}
+
 fn hours(night: &Night) -> f64 {
     night.length.si() / 3600.0
 }
@@ -115,18 +120,20 @@ fn says(state: &str, night: &Night, levels: &[Level]) -> String {
         ppm(night.bedtime)
     };
     let [mean, mean_shut] = night.means();
-    let length = grouped(hours(night), usize::from(hours(night).fract() > 0.01));
+    let length = in_hours(end);
     let state = name(state);
     let shut = format!("{}{}", ppm(night.shut(end)), against(levels, night.shut(end), mean_shut));
     if night.drawn <= 0.0 {
         return format!(
             "In state `{state}` the fixed vents draw no air, since there is none low down or none high up: {asleep} {bring} it from \
-             {start} to {shut}, after {length} h."
+             {start} to {shut}, after {length}."
         );
     }
-    let vented = format!("{} after {length} h{}", ppm(night.vented(end)), against(levels, night.vented(end), mean));
+    let vented =
+        format!("{} after {length}{}", ppm(night.vented(end)), against(levels, night.vented(end), mean));
     let greatest = levels.iter().map(|level| level.share).reduce(f64::max);
-    let until = greatest.filter(|share| night.bedtime < *share).map(|share| (share, night.shut_until(share).si()));
+    let until =
+        greatest.filter(|share| night.bedtime < *share).map(|share| (share, night.shut_until(share).si()));
     let passes = until.filter(|(_, at)| *at < end).map_or_else(String::new, |(share, at)| {
         format!("passes {} after {} h and ", ppm(share), grouped(at / 3600.0, 1))
     });
@@ -164,10 +171,16 @@ fn curves(at: usize, state: &str, night: &Night, levels: &[Level], told: &str) -
         lines.push(Curve { key: "vented", words, points: points(&|at| night.vented(at)), dashes: "" });
         lines.push(Curve { key: "shut", words: shut, points: points(&|at| night.shut(at)), dashes: "7 4" });
     } else {
-        lines.push(Curve { key: "shut", words: format!("no air comes in: {}", ppm(night.shut(end))), points: points(&|at| night.shut(at)), dashes: "" });
+        lines.push(Curve {
+            key: "shut",
+            words: format!("no air comes in: {}", ppm(night.shut(end))),
+            points: points(&|at| night.shut(at)),
+            dashes: "",
+        });
     }
     let highest = lines.iter().flat_map(|line| &line.points).map(|(_, share)| *share).fold(0.0, f64::max);
-    let mark = |level: &Level| Mark { words: format!("{} {}", ppm(level.share), level.of), at: 1e6 * level.share };
+    let mark =
+        |level: &Level| Mark { words: format!("{} {}", ppm(level.share), level.of), at: 1e6 * level.share };
     let marks: Vec<Mark> = levels.iter().map(mark).collect();
     // What rises far above every limit would press all that matters flat.
     let top = marks.iter().map(|mark| 1.4 * mark.at).reduce(f64::max);
@@ -180,7 +193,12 @@ fn curves(at: usize, state: &str, night: &Night, levels: &[Level], told: &str) -
         id: format!("night-{}", at + 1),
         title: format!("Carbon dioxide over the night, state `{}`", text(state)),
         told: told.to_owned(),
-        across: Scale { words: "hours since lying down".to_owned(), least: 0.0, most: hours(night).ceil(), step: Some(1.0) },
+        across: Scale {
+            words: "hours since lying down".to_owned(),
+            least: 0.0,
+            most: hours(night).ceil(),
+            step: Some(1.0),
+        },
         upright: Scale { words: "carbon dioxide, ppm".to_owned(), least: 0.0, most, step: None },
         lines,
         marks,
@@ -198,7 +216,7 @@ fn table(night: &Night, levels: &[Level]) -> Markup {
             tbody {
                 @for at in whole.chain(std::iter::once(end)) {
                     tr {
-                        th scope="row" .figure { (pintle_quantity::Quantity::from_si(at, pintle_quantity::Dimension::TIME).show(Units::AsWritten)) }
+                        th scope="row" .figure { (in_hours(at)) }
                         td .figure { (ppm(night.vented(at))) }
                         td .figure { (ppm(night.shut(at))) }
                     }

@@ -27,7 +27,7 @@ fn figure(plot: &Plot) -> Markup {
     html! {
         figure .envelope {
             figcaption { (says(plot)) }
-            (drawn(plot.inset(ID)))
+            (drawn(&plot.inset(ID)))
             ul .key { @for entry in plot.entries() { (line(&entry)) } }
             @for note in &plot.notes { p .note { (crate::markup::sentence(note)) } }
         }
@@ -88,7 +88,8 @@ fn list(plot: &Plot) -> Markup {
 fn row(plot: &Plot, one: &Numbered) -> Markup {
     let weight = |value: f64| format!("{} {}", grouped(value, usize::from(value.abs() < 100.0)), plot.unit);
     let (gross, tongue) = one.at;
-    let share = if gross > 0.0 { format!("{} %", grouped(100.0 * tongue / gross, 1)) } else { "–".to_owned() };
+    let share =
+        if gross > 0.0 { format!("{} %", grouped(100.0 * tongue / gross, 1)) } else { "–".to_owned() };
     html! {
         tr {
             th scope="row" { (one.number) }

@@ -10,7 +10,8 @@ use pintle_report::plot::{Curve, Curves, Mark, Scale, grouped};
 
 use super::{cannot, drawn};
 use crate::Sheet;
-use crate::markup::{capital, name, text};
+use crate::markup::{name, text};
+use crate::weights::capital;
 
 /// A course with what it is of.
 type Named = (String, Course);
@@ -51,13 +52,13 @@ fn figure(sheet: &Sheet<'_>, known: &[Named]) -> Markup {
     html! {
         figure .power {
             figcaption { (says(sheet, main, weakest.and(dark))) }
-            (drawn(bank(main, weakest.and(dark)).svg()))
-            (drawn(flow(main, weakest.is_some()).svg()))
-            details {
-                summary { "The same in figures" }
-                (stays(sheet, known))
-                (hours(main, weakest.and(dark)))
-            }
+            (drawn(&bank(main, weakest.and(dark)).svg()))
+            (drawn(&flow(main, weakest.is_some()).svg()))
+        }
+        details {
+            summary { "The balance of power in figures" }
+            (stays(sheet, known))
+            (hours(main, weakest.and(dark)))
         }
     }
 }
@@ -113,7 +114,9 @@ fn bad_day(sheet: &Sheet<'_>) -> String {
             usable.show(units),
             grouped(days.si() / 86_400.0, 1)
         ),
-        (Some(used), ..) => format!("A bad day, on which the sun brings nothing, takes {}.", used.show(units)),
+        (Some(used), ..) => {
+            format!("A bad day, on which the sun brings nothing, takes {}.", used.show(units))
+        }
         _ => "What a bad day takes is not known.".to_owned(),
     }
 }
@@ -153,7 +156,8 @@ fn bank(main: &Named, dark: Option<&Named>) -> Curves {
         let ends = course.hours.iter().enumerate().map(|(at, hour)| (number(at + 1), watt_hours(hour.held)));
         std::iter::once((0.0, watt_hours(course.full.quantity))).chain(ends).collect()
     };
-    let line = |(of, course): &Named, key, dashes| Curve { key, words: through(of), points: held(course), dashes };
+    let line =
+        |(of, course): &Named, key, dashes| Curve { key, words: through(of), points: held(course), dashes };
     let mut lines = vec![line(main, "held", "")];
     lines.extend(dark.map(|dark| line(dark, "dark", "7 4")));
     let floor = watt_hours(main.1.reserve.quantity);
@@ -163,7 +167,12 @@ fn bank(main: &Named, dark: Option<&Named>) -> Curves {
         title: "What the bank holds".to_owned(),
         told,
         across: across(&main.1),
-        upright: Scale { words: "energy in the bank, Wh".to_owned(), least: 0.0, most: 1.12 * full, step: None },
+        upright: Scale {
+            words: "energy in the bank, Wh".to_owned(),
+            least: 0.0,
+            most: 1.12 * full,
+            step: None,
+        },
         lines,
         marks: vec![
             Mark { words: format!("full: {}", energy(full)), at: full },
@@ -183,9 +192,15 @@ fn flow(main: &Named, has_sun: bool) -> Curves {
             })
             .collect()
     };
-    let mut lines = vec![Curve { key: "used", words: "used".to_owned(), points: steps(|hour| hour.used), dashes: "" }];
+    let mut lines =
+        vec![Curve { key: "used", words: "used".to_owned(), points: steps(|hour| hour.used), dashes: "" }];
     if has_sun {
-        lines.push(Curve { key: "sun", words: "from the sun".to_owned(), points: steps(|hour| hour.brought), dashes: "2 3" });
+        lines.push(Curve {
+            key: "sun",
+            words: "from the sun".to_owned(),
+            points: steps(|hour| hour.brought),
+            dashes: "2 3",
+        });
     }
     let most = lines.iter().flat_map(|line| &line.points).map(|(_, level)| *level).fold(1.0, f64::max);
     let sum = |key: &str| -> f64 {
@@ -204,7 +219,12 @@ fn flow(main: &Named, has_sun: bool) -> Curves {
         title: "What is used and what the sun brings in each hour".to_owned(),
         told,
         across: across(&main.1),
-        upright: Scale { words: "energy in each hour, Wh".to_owned(), least: 0.0, most: 1.15 * most, step: None },
+        upright: Scale {
+            words: "energy in each hour, Wh".to_owned(),
+            least: 0.0,
+            most: 1.15 * most,
+            step: None,
+        },
         lines,
         marks: Vec::new(),
     }
@@ -254,9 +274,7 @@ fn hours(main: &Named, dark: Option<&Named>) -> Markup {
     let held = |course: &Course, at: usize| course.hours.get(at).map(|hour| energy(watt_hours(hour.held)));
     let rows = main.1.hours.chunks(step).scan(0, |end, hours| {
         *end += hours.len();
-        let sum = |of: fn(&Hour) -> Quantity| -> f64 {
-            hours.iter().map(|hour| watt_hours(of(hour))).sum()
-        };
+        let sum = |of: fn(&Hour) -> Quantity| -> f64 { hours.iter().map(|hour| watt_hours(of(hour))).sum() };
         Some((*end, sum(|hour| hour.used), sum(|hour| hour.brought)))
     });
     html! {

@@ -11,8 +11,8 @@ use pintle_quantity::Quantity;
 use pintle_report::weights::name_of;
 use pintle_spec::{Missing, State, Use};
 
-use super::{certain, plain};
 use super::lacking::Lacking;
+use super::{certain, plain};
 use crate::Sheet;
 use crate::markup::{name, text};
 
@@ -86,7 +86,11 @@ fn card(sheet: &Sheet<'_>, state: &State, weights: &Rc<Weights>, lacking: &mut L
         Line { what: "axle load", value: weights.axles(), limit: rated(Bounded::Axles) },
         Line { what: "left wheels", value: weights.left(), limit: side() },
         Line { what: "right wheels", value: weights.right(), limit: side() },
-        Line { what: "height of the centre of gravity", value: weights.centre_z(), limit: Limit::None("none of its own") },
+        Line {
+            what: "height of the centre of gravity",
+            value: weights.centre_z(),
+            limit: Limit::None("none of its own"),
+        },
     ];
     html! {
         table .state.keep {
@@ -104,7 +108,8 @@ fn card(sheet: &Sheet<'_>, state: &State, weights: &Rc<Weights>, lacking: &mut L
 /// The least of the ratings that bound a figure: it is the one in force.
 fn least_rating(limits: &Allowed, wanted: Bounded) -> Limit {
     let given = limits.ratings.iter().filter(|(bounded, _)| *bounded == wanted).map(|(_, rating)| rating);
-    let least = given.reduce(|least, next| if next.quantity.si() < least.quantity.si() { next } else { least });
+    let least =
+        given.reduce(|least, next| if next.quantity.si() < least.quantity.si() { next } else { least });
     match least {
         Some(rating) => Limit::AtMost(rating.clone(), plain(&name_of(rating))),
         None => Limit::NotGiven("a rating".to_owned()),

@@ -6,9 +6,10 @@ use pintle_calc::working::{Outcome, Working};
 use pintle_calc::{Figure, topics};
 use pintle_spec::schema::record::ticket;
 
+use super::capital;
 use super::lacking::Lacking;
 use crate::Sheet;
-use crate::markup::{capital, name, text};
+use crate::markup::{name, text};
 
 /// Every ticket of the record.
 pub(super) fn section(sheet: &Sheet<'_>, lacking: &mut Lacking) -> Markup {
@@ -33,7 +34,13 @@ pub(super) fn section(sheet: &Sheet<'_>, lacking: &mut Lacking) -> Markup {
     }
 }
 
-fn card(sheet: &Sheet<'_>, figures: &[Working], called: &str, date: Option<&str>, lacking: &mut Lacking) -> Markup {
+fn card(
+    sheet: &Sheet<'_>,
+    figures: &[Working],
+    called: &str,
+    date: Option<&str>,
+    lacking: &mut Lacking,
+) -> Markup {
     let own = |key: &str| figures.iter().find(move |figure| figure.of == called && figure.key == key);
     let residuals: Vec<&Working> =
         figures.iter().filter(|figure| figure.of == called && figure.key.ends_with("_residual")).collect();
@@ -44,17 +51,19 @@ fn card(sheet: &Sheet<'_>, figures: &[Working], called: &str, date: Option<&str>
     let agreed: Vec<Markup> = ["in_balance", "sides_in_balance"]
         .into_iter()
         .filter_map(own)
-        .map(|flag| html! {
-            li { (capital(flag.says)) ": " (match &flag.outcome {
-                Ok(Outcome::Flag(true)) => "yes.".to_owned(),
-                Ok(Outcome::Flag(false)) => "no, so one of the readings is wrong.".to_owned(),
-                Ok(Outcome::None(why)) => format!("not to be told, since {why}."),
-                Ok(_) => String::new(),
-                Err(missing) => {
-                    lacking.note(&missing.what, &format!("whether the readings of {called} agree"));
-                    "not known.".to_owned()
-                }
-            }) }
+        .map(|flag| {
+            html! {
+                li { (capital(flag.says)) ": " (match &flag.outcome {
+                    Ok(Outcome::Flag(true)) => "yes.".to_owned(),
+                    Ok(Outcome::Flag(false)) => "no, so one of the readings is wrong.".to_owned(),
+                    Ok(Outcome::None(why)) => format!("not to be told, since {why}."),
+                    Ok(_) => String::new(),
+                    Err(missing) => {
+                        lacking.note(&missing.what, &format!("whether the readings of {called} agree"));
+                        "not known.".to_owned()
+                    }
+                }) }
+            }
         })
         .collect();
     html! {
@@ -79,7 +88,13 @@ fn card(sheet: &Sheet<'_>, figures: &[Working], called: &str, date: Option<&str>
 }
 
 /// A reading against what was computed. `over` is the difference over its ±.
-fn row(sheet: &Sheet<'_>, residual: &Working, over: Option<&Working>, of: &str, lacking: &mut Lacking) -> Markup {
+fn row(
+    sheet: &Sheet<'_>,
+    residual: &Working,
+    over: Option<&Working>,
+    of: &str,
+    lacking: &mut Lacking,
+) -> Markup {
     let units = sheet.terms.look.units;
     let shown = |figure: Option<&Figure>| {
         figure.map_or_else(|| "not known".to_owned(), |figure| figure.quantity.show(units))

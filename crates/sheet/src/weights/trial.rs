@@ -6,8 +6,8 @@ use pintle_calc::Known;
 use pintle_calc::case::Case;
 use pintle_finding::{Grade, Inspection};
 use pintle_quantity::Units;
-use pintle_report::weights::{Band, Limit, Terms};
 use pintle_report::Look;
+use pintle_report::weights::{Band, Limit, Terms};
 use pintle_rulebook::{Detail, Judge, Rulebook, Settings, builtin_packs, day, trial_bases};
 use pintle_source::Sources;
 use pintle_spec::{Missing, Stock, read_build, read_stock};
@@ -24,7 +24,8 @@ fn shop() -> &'static Shop {
     static SHOP: OnceLock<Shop> = OnceLock::new();
     SHOP.get_or_init(|| {
         let (mut sources, mut problems) = (Sources::new(), Vec::new());
-        let rulebook = Rulebook::assemble(&mut sources, &Settings::default(), &builtin_packs(), &mut problems);
+        let rulebook =
+            Rulebook::assemble(&mut sources, &Settings::default(), &builtin_packs(), &mut problems);
         let parts = trial_bases().into_iter().filter(|(name, _)| name.contains("/stock/"));
         let parts: Vec<_> = parts.map(|(name, bytes)| sources.add_bytes(&name, &bytes).unwrap()).collect();
         let stock = read_stock(&sources, &parts, &mut problems);
@@ -65,9 +66,11 @@ pub(crate) fn with<T>(
     let shop = shop();
     let (mut sources, mut problems) = (shop.sources.clone(), Vec::new());
     let id = sources.add("builds/trial.toml", spec);
-    let build = read_build(&sources, id, &shop.stock, &mut problems).unwrap_or_else(|| panic!("{problems:#?}"));
+    let build =
+        read_build(&sources, id, &shop.stock, &mut problems).unwrap_or_else(|| panic!("{problems:#?}"));
     let on = day("2026-06-01").unwrap();
-    let mut inspection = Judge::new(&shop.rulebook).inspect_on(on, build.clone(), &sources, Detail::Everything);
+    let mut inspection =
+        Judge::new(&shop.rulebook).inspect_on(on, build.clone(), &sources, Detail::Everything);
     change(&mut inspection);
     let band = band(&shop.rulebook);
     let look = Look { units: Units::AsWritten, ..Look::default() };

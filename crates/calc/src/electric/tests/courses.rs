@@ -30,7 +30,7 @@ fn an_evening_by_hand() {
     let held: Vec<f64> = course.hours.iter().map(|hour| watt_hours(hour.held)).collect();
     let by_hand = |hour: usize| {
         let lit = (hour + 18) % 24;
-        if lit >= 22 || lit < 2 { 60.0 } else { 0.0 }
+        if (2..22).contains(&lit) { 0.0 } else { 60.0 }
     };
     let mut left = 1200.0;
     for (hour, held) in held.iter().enumerate() {
@@ -44,7 +44,10 @@ fn an_evening_by_hand() {
 
 #[test]
 fn sun_fills_the_bank_and_not_more() {
-    let all = courses(&lamp(3, "latitude = \"40 °\"\nmonths = [\"june\"]\n").replace("[electric]", &format!("{PANEL}[electric]")));
+    let all = courses(
+        &lamp(3, "latitude = \"40 °\"\nmonths = [\"june\"]\n")
+            .replace("[electric]", &format!("{PANEL}[electric]")),
+    );
     let [(dark_of, Ok(dark)), (of, Ok(sunny))] = all.as_slice() else { panic!("{all:?}") };
     assert_eq!((dark_of.as_str(), of.as_str()), ("without sun", "month `june`"));
     assert!(dark.hours.iter().all(|hour| hour.brought.si().abs() < 1e-12));
@@ -61,7 +64,8 @@ fn sun_fills_the_bank_and_not_more() {
 #[test]
 fn courses_end_where_the_figures_say() {
     for more in ["", "latitude = \"40 °\"\nmonths = [\"december\", \"june\"]\n"] {
-        let spec = lamp(5, more).replace("[electric]", &format!("{}[electric]", if more.is_empty() { "" } else { PANEL }));
+        let spec = lamp(5, more)
+            .replace("[electric]", &format!("{}[electric]", if more.is_empty() { "" } else { PANEL }));
         let found = figures(&spec);
         let all = courses(&spec);
         assert_eq!(all.len(), if more.is_empty() { 1 } else { 3 });

@@ -10,7 +10,7 @@ use crate::plot::lettering::{LINE, SIZE, lines, words_width, written_at};
 use crate::plot::window::Frame;
 
 /// Places along the area that are tried for a name.
-const PLACES: u8 = 24;
+const PLACES: u8 = 32;
 /// How far the middle of a name stands from its line, for so many rows of letters.
 const AWAY: f64 = 5.0;
 
@@ -33,18 +33,21 @@ pub(super) fn beside(curves: &Curves, across: &Axis, upright: &Axis, area: &Fram
         })
         .collect();
     let all: Vec<&[Point]> = drawn.iter().chain(&levels).map(Vec::as_slice).collect();
-    let names = curves.lines.iter().map(|line| &line.words).chain(curves.marks.iter().map(|mark| &mark.words));
+    let names =
+        curves.lines.iter().map(|line| &line.words).chain(curves.marks.iter().map(|mark| &mark.words));
     let mut taken: Vec<Covered> = Vec::new();
     let mut written = Group::new();
     // The longest first: a short one finds room more easily.
-    let mut named: Vec<(&&[Point], &String)> = all.iter().zip(names).collect();
-    named.sort_by(|one, other| words_width(other.1).total_cmp(&words_width(one.1)));
-    for (own, words) in named {
+    let mut with_names: Vec<(&&[Point], &String)> = all.iter().zip(names).collect();
+    with_names.sort_by(|one, other| words_width(other.1).total_cmp(&words_width(one.1)));
+    for (own, words) in with_names {
         let rows = lines(words, SIZE, 0.7 * area.width);
         let Some(label) = placed(own, &rows, &all, &taken, area) else { continue };
         let first = label.middle.1 - label.half.1 + 11.0;
         for (row, y) in rows.iter().zip(std::iter::successors(Some(first), |y| Some(y + LINE))) {
-            written = written.add(haloed(written_at(label.middle.0, y, row)).set("font-weight", "normal").set("class", "name"));
+            written = written.add(
+                haloed(written_at(label.middle.0, y, row)).set("font-weight", "normal").set("class", "name"),
+            );
         }
         taken.push(label);
     }
@@ -52,7 +55,13 @@ pub(super) fn beside(curves: &Curves, across: &Axis, upright: &Axis, area: &Fram
 }
 
 /// Where a name may stand: just above or below its line, off all lines and names that it can keep off.
-fn placed(own: &[Point], rows: &[String], all: &[&[Point]], taken: &[Covered], area: &Frame) -> Option<Covered> {
+fn placed(
+    own: &[Point],
+    rows: &[String],
+    all: &[&[Point]],
+    taken: &[Covered],
+    area: &Frame,
+) -> Option<Covered> {
     let wide = rows.iter().map(|row| words_width(row)).fold(0.0, f64::max);
     let high = rows.iter().fold(0.0, |high, _| high + LINE);
     let half = (wide / 2.0 + 2.0, high / 2.0);
@@ -63,11 +72,14 @@ fn placed(own: &[Point], rows: &[String], all: &[&[Point]], taken: &[Covered], a
             continue;
         }
         let x = area.left + half.0 + room * f64::from(place) / f64::from(PLACES);
-        // Clear of its own line over the whole width of the name.
-        let (Some(top), Some(bottom)) = (reach(own, x, half.0, f64::min), reach(own, x, half.0, f64::max)) else {
+        // Where its own line runs behind its middle, and how far up and down it runs over the name's whole width.
+        let (Some(middle), Some(top), Some(bottom)) =
+            (at(own, x), reach(own, x, half.0, f64::min), reach(own, x, half.0, f64::max))
+        else {
             continue;
         };
-        for (side, y) in [top - half.1 - AWAY, bottom + half.1 + AWAY].into_iter().enumerate() {
+        let away = half.1 + AWAY;
+        for (side, y) in [middle - away, top - away, middle + away, bottom + away].into_iter().enumerate() {
             let label = Covered { middle: (x, y), half };
             if y - half.1 < area.top || y + half.1 > area.bottom() {
                 continue;
@@ -75,16 +87,21 @@ fn placed(own: &[Point], rows: &[String], all: &[&[Point]], taken: &[Covered], a
             let crossed = all.iter().filter(|line| crosses(line, label)).count();
             let covered: f64 = taken.iter().map(|other| label.shares(*other)).sum();
             let crossed = f64::from(u8::try_from(crossed).unwrap_or(u8::MAX));
-            // Above its line, and near its end, where lines are farthest apart.
-            let late = 1.0 - f64::from(place) / f64::from(PLACES);
             // Where another line runs along with its own, nobody could tell whose name it is.
-            let alone = all.iter().filter(|line| !std::ptr::eq(**line, own)).map(|line| apart(own, line, x, half.0));
+            let others = all.iter().filter(|line| !std::ptr::eq(**line, own));
+            let alone = others.map(|line| apart(own, line, x, half.0)).fold(FAR, f64::min);
             // Along the axis every line that is at nothing looks alike.
-            let level = if area.bottom() - bottom < 2.0 { 1.0 } else { 0.0 };
-            let shared = 1.0 - alone.fold(FAR, f64::min) / FAR;
-            let steep = (bottom - top) / area.height;
-            let side = f64::from(u8::try_from(side).unwrap_or(1));
-            let cost = 40.0 * crossed + covered + 3.0 * side + 2.0 * late + 25.0 * steep + 30.0 * shared + 30.0 * level;
+            let level = if area.bottom() - middle < 2.0 { 1.0 } else { 0.0 };
+            // Above its line, near its end, where lines are farthest apart, and near what it names.
+            let late = 1.0 - f64::from(place) / f64::from(PLACES);
+            let below = if side < 2 { 0.0 } else { 1.0 };
+            let cost = 40.0 * crossed
+                + covered
+                + 3.0 * below
+                + 2.0 * late
+                + 0.3 * ((y - middle).abs() - away)
+                + 30.0 * (1.0 - alone / FAR)
+                + 30.0 * level;
             if best.is_none_or(|(least, _)| cost < least) {
                 best = Some((cost, label));
             }
@@ -98,10 +115,12 @@ fn reach(line: &[Point], x: f64, half: f64, which: fn(f64, f64) -> f64) -> Optio
     samples(x, half).filter_map(|x| at(line, x)).reduce(which)
 }
 
-/// How near another line comes to a line within a width, no farther than [`FAR`].
+/// How far another line runs from a line within a width, on average; no farther than [`FAR`].
 fn apart(own: &[Point], other: &[Point], x: f64, half: f64) -> f64 {
     let both = samples(x, half).filter_map(|x| Some((at(own, x)?, at(other, x)?)));
-    both.map(|(one, other)| (one - other).abs()).fold(FAR, f64::min)
+    let (sum, count) =
+        both.fold((0.0, 0.0), |(sum, count), (one, other)| (sum + (one - other).abs().min(FAR), count + 1.0));
+    if count > 0.0 { sum / count } else { FAR }
 }
 
 fn crosses(line: &[Point], label: Covered) -> bool {
@@ -120,6 +139,6 @@ fn at(line: &[Point], x: f64) -> Option<f64> {
         let [from, to] = pair else { return None };
         let within = from.0 <= x && x <= to.0;
         let along = if to.0 > from.0 { (x - from.0) / (to.0 - from.0) } else { 0.0 };
-        within.then(|| from.1 + along * (to.1 - from.1))
+        within.then_some(from.1 + along * (to.1 - from.1))
     })
 }

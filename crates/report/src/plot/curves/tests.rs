@@ -10,8 +10,18 @@ fn curves() -> Curves {
         across: Scale { words: "hours".to_owned(), least: 0.0, most: 8.0, step: Some(1.0) },
         upright: Scale { words: "share, ppm".to_owned(), least: 0.0, most: 7000.0, step: None },
         lines: vec![
-            Line { key: "vented", words: "vents".to_owned(), points: vec![(0.0, 420.0), (8.0, 983.0)], dashes: "" },
-            Line { key: "shut", words: "shut".to_owned(), points: vec![(0.0, 420.0), (8.0, 24_000.0)], dashes: "7 4" },
+            Line {
+                key: "vented",
+                words: "vents".to_owned(),
+                points: vec![(0.0, 420.0), (8.0, 983.0)],
+                dashes: "",
+            },
+            Line {
+                key: "shut",
+                words: "shut".to_owned(),
+                points: vec![(0.0, 420.0), (8.0, 24_000.0)],
+                dashes: "7 4",
+            },
         ],
         marks: vec![Mark { words: "5,000 ppm".to_owned(), at: 5000.0 }],
     }
@@ -19,7 +29,8 @@ fn curves() -> Curves {
 
 /// The figure and the place of every mark of an axis.
 fn ticks(svg: &str, axis: &str, at: &str) -> Vec<(f64, f64)> {
-    let groups = svg.split(&format!("class=\"tick {axis}\">")).skip(1);
+    let begins = format!("class=\"tick {axis}\">");
+    let groups = svg.split(&begins).skip(1);
     let tick = |group: &str| -> (f64, f64) {
         let place = group.split_once(&format!(" {at}=\"")).unwrap().1.split('"').next().unwrap();
         let (_, text) = group.split_once("<text").unwrap();
@@ -45,7 +56,10 @@ fn lines_read_back_over_the_axes_are_the_values() {
         .map(|(one, other)| (x(one.parse().unwrap()), y(other.parse().unwrap())))
         .collect();
     for (found, given) in read.iter().zip([(0.0, 420.0), (8.0, 24_000.0)]) {
-        assert!((found.0 - given.0).abs() < 0.01 && (found.1 - given.1).abs() < 5.0, "{found:?} for {given:?}");
+        assert!(
+            (found.0 - given.0).abs() < 0.01 && (found.1 - given.1).abs() < 5.0,
+            "{found:?} for {given:?}"
+        );
     }
     assert_eq!(read.len(), 2);
 }
@@ -84,7 +98,8 @@ fn names_stand_within_the_area_and_off_each_other() {
 #[test]
 fn lines_differ_without_colour() {
     let svg = curves().svg();
-    let lines: Vec<&str> = svg.split("<polyline").skip(1).map(|rest| rest.split('>').next().unwrap()).collect();
+    let lines: Vec<&str> =
+        svg.split("<polyline").skip(1).map(|rest| rest.split('>').next().unwrap()).collect();
     assert_eq!(lines.len(), 2);
     assert!(lines[1].contains("stroke-dasharray") && !lines[0].contains("stroke-dasharray"), "{lines:?}");
 }
