@@ -41,6 +41,11 @@ pub fn tires_a_side(build: &Build) -> Known<f64> {
     Ok(f64::from(tires) / (2.0 * axle_count(build)?))
 }
 
+/// What all tires of one side may carry.
+pub fn tires_of_side(build: &Build) -> Known<Figure> {
+    Ok(tire_rating(build)?.scaled(tires_a_side(build)? * axle_count(build)?))
+}
+
 fn axle_count(build: &Build) -> Known<f64> {
     let count = build.trailer.need_table(&trailer::AXLE)?.need_count(&axle::COUNT)?;
     Ok(f64::from(count.value))

@@ -14,6 +14,7 @@ const STYLE: &str = concat!(
     include_str!("style/drawing.css"),
     include_str!("style/findings.css"),
     include_str!("style/tables.css"),
+    include_str!("style/chart.css"),
     include_str!("style/built.css"),
     include_str!("style/customer.css"),
     include_str!("style/print.css"),

@@ -148,7 +148,7 @@ fn the_border_belongs_to_the_region() {
 
 #[test]
 fn places_read_back_are_the_weights() {
-    let axis = Axis::over([2000.0, 3100.0].into_iter(), 90.0, 650.0);
+    let axis = Axis::over([2000.0, 3100.0].into_iter(), (90.0, 650.0), 8.0);
     let marks = axis.marks();
     let (first, last) = (marks.first().unwrap(), marks.last().unwrap());
     assert!(first.0 <= 2000.0 && last.0 >= 3100.0, "{marks:?}");
@@ -157,13 +157,13 @@ fn places_read_back_are_the_weights() {
     assert!(
         [1.0, 2.0, 5.0].iter().any(|round| (step / 10_f64.powf(step.log10().floor()) - round).abs() < 1e-9)
     );
-    let none = Axis::over(std::iter::empty(), 0.0, 1.0);
+    let none = Axis::over(std::iter::empty(), (0.0, 1.0), 8.0);
     assert!(none.place(0.5).is_finite());
 }
 
 #[test]
 fn the_window_holds_all_arrangements_and_what_is_allowed_near_them() {
-    let area = Frame { left: 0.0, top: 0.0, width: 1.0, height: 1.0 };
+    let area = Frame { left: 0.0, top: 0.0, width: 604.0, height: 440.0 };
     let shown = |plot: &Plot| {
         let window = Window::over(plot, &area);
         [window.across.least, window.across.most, window.upright.least, window.upright.most]
