@@ -9,6 +9,25 @@ use toml_edit::{Array, ArrayOfTables, DocumentMut, InlineTable, Item, Key, Table
 /// # Errors
 /// Why the changes cannot be written and the rest kept as it is, in words.
 pub(super) fn changed(text: &str, changes: &[Change]) -> Result<String, String> {
+    rewritten(text, |root| {
+        for change in changes {
+            let steps: Vec<&str> = change.at.iter().map(String::as_str).collect();
+            Place::Block(root)
+                .make(&[], &steps, change.to.as_ref())
+                .ok_or_else(|| format!("`{}` cannot be found in it", steps.join(".")))?;
+        }
+        Ok(())
+    })
+}
+
+/// The text of a spec after something was made of its tables; marks, line ends and layout are kept.
+///
+/// # Errors
+/// Why that cannot be, in words.
+pub(crate) fn rewritten(
+    text: &str,
+    make: impl FnOnce(&mut Table) -> Result<(), String>,
+) -> Result<String, String> {
     // The library writes plain line ends and no mark: both are put back as they were.
     let (mark, text) = match text.strip_prefix('\u{feff}') {
         Some(rest) => ("\u{feff}", rest),
@@ -25,12 +44,7 @@ pub(super) fn changed(text: &str, changes: &[Change]) -> Result<String, String> 
     if document.to_string().trim_end_matches('\n') != plain.trim_end_matches('\n') || plain.contains('\r') {
         return Err("its layout has something that would not be kept".to_owned());
     }
-    for change in changes {
-        let steps: Vec<&str> = change.at.iter().map(String::as_str).collect();
-        Place::Block(document.as_table_mut())
-            .make(&[], &steps, change.to.as_ref())
-            .ok_or_else(|| format!("`{}` cannot be found in it", steps.join(".")))?;
-    }
+    make(document.as_table_mut())?;
     let mut new = document.to_string();
     if !ends {
         new.truncate(new.trim_end_matches('\n').len());
@@ -40,13 +54,13 @@ pub(super) fn changed(text: &str, changes: &[Change]) -> Result<String, String> 
 }
 
 /// A table with lines of its own, or one in braces.
-enum Place<'d> {
+pub(crate) enum Place<'d> {
     Block(&'d mut Table),
     Inline(&'d mut InlineTable),
 }
 
 impl<'d> Place<'d> {
-    fn of(item: &'d mut Item) -> Option<Self> {
+    pub(crate) fn of(item: &'d mut Item) -> Option<Self> {
         match item {
             Item::Table(table) => Some(Self::Block(table)),
             Item::Value(Value::InlineTable(table)) => Some(Self::Inline(table)),
@@ -54,7 +68,7 @@ impl<'d> Place<'d> {
         }
     }
 
-    fn table(&mut self) -> &mut dyn TableLike {
+    pub(crate) fn table(&mut self) -> &mut dyn TableLike {
         match self {
             Self::Block(table) => *table,
             Self::Inline(table) => *table,
@@ -85,13 +99,7 @@ impl<'d> Place<'d> {
 
     /// Writes a value under a key, in place of what is there, with the comment beside it kept.
     fn set(&mut self, key: &str, to: &Written) -> Option<()> {
-        let new = as_value(to);
         match self.table().get_mut(key) {
-            Some(Item::Value(held)) => {
-                let decor = held.decor().clone();
-                *held = new;
-                *held.decor_mut() = decor;
-            }
             Some(Item::Table(held)) => {
                 // A table under a header of its own: its fields are replaced, so that the header stays.
                 let Written::Table(entries) = to else { return None };
@@ -100,13 +108,25 @@ impl<'d> Place<'d> {
                     held.insert(key, Item::Value(as_value(value)));
                 }
             }
-            Some(_) => return None,
-            None => self.add(key, new),
+            Some(Item::ArrayOfTables(_)) => return None,
+            _ => self.put(key, as_value(to)),
         }
         Some(())
     }
 
-    fn remove(&mut self, key: &str) -> Option<()> {
+    /// The same of a value, where nothing but a value can be.
+    pub(crate) fn put(&mut self, key: &str, new: Value) {
+        match self.table().get_mut(key) {
+            Some(Item::Value(held)) => {
+                let decor = held.decor().clone();
+                *held = new;
+                *held.decor_mut() = decor;
+            }
+            _ => self.add(key, new),
+        }
+    }
+
+    pub(crate) fn remove(&mut self, key: &str) -> Option<()> {
         self.table().remove(key)?;
         self.lay_out();
         Some(())
@@ -194,7 +214,7 @@ fn in_list(
 }
 
 /// Takes a value out of a list. A comment after it on its line goes with it; one on the line before stays.
-fn remove_from(array: &mut Array, at: usize) {
+pub(crate) fn remove_from(array: &mut Array, at: usize) {
     let before = prefix(&array.remove(at)).to_owned();
     let after = match array.get(at) {
         Some(next) => prefix(next).to_owned(),
