@@ -3,6 +3,7 @@
 mod stations;
 
 use maud::{Markup, html};
+use pintle_quantity::Dimension;
 use pintle_spec::field::{Field, Kind, Schema};
 use pintle_spec::schema::record::{alarm_test, serial, ticket, torque};
 use pintle_spec::{Build, Table};
@@ -24,7 +25,7 @@ pub(crate) fn form(build: &Build, walk: &Walk) -> Markup {
             }
             @for station in STATIONS { (of_station(build, station)) }
             div .bar role="region" aria-label="Saving" {
-                p #state role="status" { "Nothing typed yet" }
+                p { span #short aria-hidden="true" {} span #state role="status" { "Nothing typed yet" } }
                 button #save type="submit" { "Save" }
             }
         }
@@ -49,7 +50,7 @@ fn of_field(build: &Build, field: &'static Field, path: &str, in_row: bool) -> M
         Kind::Table(schema) => html! {
             fieldset .group data-key=(field.key) data-kind="table" {
                 legend { (named(field)) }
-                p .soft { (sentence(field.doc)) }
+                p .soft { (says(field)) }
                 div .fields { @for field in schema.all() { (of_field(build, field, &path, in_row)) } }
             }
         },
@@ -79,7 +80,7 @@ fn single(build: &Build, field: &'static Field, path: &str) -> Markup {
                 span .name { (named(field)) @if field.required { span .needed { " (needed)" } } }
             }
             p .soft id=(hint) {
-                (sentence(field.doc))
+                (says(field))
                 @if let Some(example) = example(field) { " Such as " span .example { (example) } "." }
                 @if lines { " One a line." }
             }
@@ -113,7 +114,7 @@ fn choice(field: &'static Field, path: &str, kind: &str, sort: &str, words: &[(&
     html! {
         fieldset .field data-key=(field.key) data-kind=(kind) aria-describedby=(format!("{hint} {error}")) {
             legend .name { (named(field)) }
-            p .soft id=(hint) { (sentence(field.doc)) }
+            p .soft id=(hint) { (says(field)) }
             div .choices {
                 @for (value, shown) in words {
                     label { input type=(sort) name=(id) value=(value) checked[kind == "flag" && value.is_empty()]; " " (shown) }
@@ -131,15 +132,15 @@ fn list(build: &Build, field: &'static Field, schema: &'static Schema, path: &st
     html! {
         fieldset .list data-key=(field.key) data-kind="rows" {
             legend { (named(field)) }
-            p .soft { (sentence(field.doc)) }
+            p .soft { (says(field)) }
             div .rows {}
             template {
                 div .row role="group" {
-                    p .row-head { span .row-name { (schema.name) } " " span .row-number {} }
+                    p .row-head { span .row-name { (sort_of(schema)) } " " span .row-number {} }
                     div .fields { @for field in schema.all() { (of_field(build, field, &inner, true)) } }
                     p .error hidden {}
                     p .note hidden {}
-                    button .remove type="button" { "Take away " (schema.name) }
+                    button .remove type="button" { "Take away" }
                 }
             }
             button .add type="button" { "Add " (schema.name) }
@@ -161,9 +162,25 @@ fn named(field: &Field) -> String {
     }
 }
 
+/// What a table of a list is, without its article: "Scale ticket".
+fn sort_of(schema: &Schema) -> String {
+    let bare = ["a ", "an ", "the "].iter().find_map(|article| schema.name.strip_prefix(article));
+    let mut letters = bare.unwrap_or(schema.name).chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
+
+/// What a field is, for who fills in a form: how its table is written in a file is nothing to them.
+fn says(field: &Field) -> String {
+    let (doc, _) = field.doc.split_once("; one ").unwrap_or((field.doc, ""));
+    sentence(&doc.replace('`', ""))
+}
+
 /// What a quantity or a count is written like.
 fn example(field: &Field) -> Option<&'static str> {
     match field.kind {
+        // Torque has the dimension of energy, and is not written like it.
+        Kind::Quantity(dimension, _) if dimension == Dimension::ENERGY => Some("90 lbf·ft"),
+        Kind::Quantity(..) if field.key.ends_with("resolution") => Some("20 lb"),
         Kind::Quantity(dimension, _) => Some(dimension.example()).filter(|example| !example.is_empty()),
         Kind::Count(_) => Some("4"),
         _ => None,

@@ -153,11 +153,12 @@ impl<'d> Place<'d> {
     /// Lays a table in braces out anew after keys have come or gone, where it stands on one line.
     fn lay_out(&mut self) {
         let Self::Inline(table) = self else { return };
+        // What stands after its brace, such as a comment, is none of its layout.
+        let decor = std::mem::take(table.decor_mut());
         if !table.to_string().contains(['\n', '#']) {
-            let decor = table.decor().clone();
             table.fmt();
-            *table.decor_mut() = decor;
         }
+        *table.decor_mut() = decor;
     }
 }
 
@@ -230,6 +231,48 @@ pub(crate) fn remove_from(array: &mut Array, at: usize) {
         Some(next) => next.decor_mut().set_prefix(joined),
         None => array.set_trailing(joined),
     }
+}
+
+/// Puts a value at the end of a list, on a line of its own where the others stand so. A comment behind the last one stays
+/// behind it.
+pub(crate) fn push_to(array: &mut Array, value: impl Into<Value>) {
+    let mut value = value.into();
+    let lines = array.iter().any(|held| prefix(held).contains('\n'));
+    let indent = array
+        .iter()
+        .filter_map(|held| prefix(held).rsplit_once('\n'))
+        .last()
+        .map_or("", |(_, indent)| indent);
+    let indent = if lines { format!("\n{indent}") } else { " ".to_owned() };
+    let comma = array.trailing_comma();
+    let behind = if comma {
+        array.trailing().as_str().unwrap_or_default().to_owned()
+    } else {
+        let last = array.len().checked_sub(1).and_then(|last| array.get_mut(last));
+        let last = last.map(|last| last.decor_mut());
+        let behind = last.as_ref().and_then(|decor| decor.suffix()?.as_str()).unwrap_or_default().to_owned();
+        if let Some(decor) = last {
+            decor.set_suffix("");
+        }
+        behind
+    };
+    if array.is_empty() {
+        array.push(value);
+        return;
+    }
+    let (of_last, end) = match behind.rsplit_once('\n') {
+        Some((of_last, end)) => (of_last.to_owned(), format!("\n{end}")),
+        None if behind.contains('#') => (behind.clone(), "\n".to_owned()),
+        None => (String::new(), behind.clone()),
+    };
+    value.decor_mut().set_prefix(format!("{of_last}{indent}"));
+    if comma {
+        array.set_trailing(end);
+        value.decor_mut().set_suffix("");
+    } else {
+        value.decor_mut().set_suffix(end);
+    }
+    array.push_formatted(value);
 }
 
 fn prefix(value: &Value) -> &str {

@@ -7,7 +7,7 @@ use pintle_spec::schema::{build, record};
 use toml_edit::{Array, ArrayOfTables, InlineTable, Item, Key, Table, Value};
 
 use super::tree::{Held, Row, Tree, flag};
-use crate::mend::write::{Place, remove_from, rewritten};
+use crate::mend::write::{Place, push_to, remove_from, rewritten};
 
 /// The text of a spec whose record is `old` with the record `new` in it. Rows of `new` say which rows of `old` they were.
 ///
@@ -74,10 +74,11 @@ fn in_table(mut place: Place<'_>, schema: &'static Schema, old: &Tree, new: &Tre
             (Kind::Table(schema), Some(Held::Table(now))) => {
                 if !place.table().contains_key(field.key) {
                     if headers {
-                        place.table().insert(field.key, Item::Table(Table::new()));
+                        place.table().insert(field.key, Item::Table(new_table(schema, now)?));
                     } else {
-                        place.put(field.key, Value::InlineTable(InlineTable::new()));
+                        place.put(field.key, Value::InlineTable(inline(schema, now)?));
                     }
+                    continue;
                 }
                 let inner = place.table().get_mut(field.key).ok_or_else(|| lost(field.key))?;
                 let inner = Place::of(inner).ok_or_else(|| format!("its `{}` is no table", field.key))?;
@@ -148,7 +149,7 @@ fn in_list(array: &mut Array, now: &[String]) {
     }
     let kept: Vec<Option<String>> = (0..array.len()).map(|at| text(array, at)).collect();
     for new in now.iter().filter(|new| !kept.contains(&Some((*new).clone()))) {
-        array.push(text_value(new));
+        push_to(array, text_value(new));
     }
 }
 
@@ -195,7 +196,7 @@ fn in_rows(
                 remove_from(array, at);
             }
             for row in new.iter().filter(|row| row.was.is_none()) {
-                array.push(inline(schema, &row.tree)?);
+                push_to(array, inline(schema, &row.tree)?);
             }
         }
         _ => return Err(format!("its `{}` is no list of tables", field.key)),
@@ -203,7 +204,7 @@ fn in_rows(
     Ok(())
 }
 
-/// A table of a list under a header of its own, its equals signs in one column.
+/// A table under a header of its own, its equals signs in one column.
 fn new_table(schema: &'static Schema, tree: &Tree) -> Result<Table, String> {
     let mut table = Table::new();
     let given = schema.all().filter_map(|field| Some((field, tree.get(field)?)));
@@ -280,4 +281,4 @@ fn same(left: &Node, right: &Node) -> bool {
 }
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;

@@ -187,12 +187,14 @@ fn name<'t>(schema: &'static Schema, tree: &'t Tree) -> Vec<Option<&'t Held>> {
 }
 
 /// For each of their rows, which of the rows begun from it comes from: one that is the same, else one of the same name,
-/// else the one in its place.
+/// or of the same beginning of a name, else the one in its place.
 fn aligned(schema: &'static Schema, begun: &[Row], theirs: &[Row]) -> Vec<Option<usize>> {
     let mut from: Vec<Option<usize>> = vec![None; theirs.len()];
-    let alike: [&dyn Fn(usize, &Row, usize, &Row) -> bool; 3] = [
+    let first = |row: &Row| name(schema, &row.tree).first().copied().flatten().cloned();
+    let alike: [&dyn Fn(usize, &Row, usize, &Row) -> bool; 4] = [
         &|_, was, _, is| was.tree == is.tree,
         &|_, was, _, is| name(schema, &was.tree) == name(schema, &is.tree),
+        &|_, was, _, is| first(was) == first(is),
         &|was_at, _, is_at, _| was_at == is_at && begun.len() == theirs.len(),
     ];
     for alike in alike {

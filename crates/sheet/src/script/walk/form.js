@@ -74,10 +74,17 @@ const Walk = {};
     number(list);
     return row;
   };
+  // Takes an entry away, and gives what puts it back.
   const take = (row) => {
     const list = owner(row);
+    const next = row.nextElementSibling;
     row.remove();
     number(list);
+    return () => {
+      const place = list.querySelector(":scope > .rows");
+      place.insertBefore(row, next && next.parentElement === place ? next : null);
+      number(list);
+    };
   };
 
   const put = (field, held) => {

@@ -77,6 +77,7 @@
     const words = [held.sign, held.word, held.by].join(" ");
     if (line.dataset.words === words) return;
     line.dataset.words = words;
+    document.getElementById("short").textContent = `${held.sign} ${held.word} · `;
     line.className = `verdict ${held.class}`;
     line.replaceChildren(make("span", { class: "sign", "aria-hidden": "true" }, held.sign), make("strong", {}, held.word), " ", make("span", { class: "by" }, held.by));
   };

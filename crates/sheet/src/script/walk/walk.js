@@ -274,10 +274,19 @@ if (Walk.form.element) {
     } else if (pressed.matches(".remove")) {
       const row = pressed.closest(".row");
       const list = form.owner(row);
-      form.take(row);
+      const name = form.called(row);
+      const back = form.take(row);
       list.querySelector(":scope > .add").focus();
       keep();
       soon();
+      show.notice("taken", [`Taken away: ${name}.`], [["Bring it back", () => {
+        show.drop("taken");
+        back();
+        row.scrollIntoView({ block: "center" });
+        form.control(row).focus();
+        keep();
+        soon();
+      }], ["Good", () => show.drop("taken")]]);
     } else if (pressed.matches(".today")) {
       const now = new Date();
       const two = (part) => String(part).padStart(2, "0");
