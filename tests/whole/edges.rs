@@ -55,7 +55,7 @@ fn every_edge_stands_in_the_architecture_page() {
 }
 
 #[test]
-fn only_the_script_room_names_the_script_language_and_only_report_draws() {
+fn only_the_script_room_names_the_script_language_only_report_draws_and_only_pintle_serves() {
     let metadata = MetadataCommand::new().manifest_path(top().join("Cargo.toml")).no_deps().exec().unwrap();
     let users = |wanted: &str| -> Vec<String> {
         let uses =
@@ -65,4 +65,34 @@ fn only_the_script_room_names_the_script_language_and_only_report_draws() {
     assert_eq!(users("rhai"), ["pintle-script"]);
     assert_eq!(users("miette"), ["pintle-report"]);
     assert_eq!(users("ignore"), ["pintle"]);
+    // Law 2: only `pintle` opens a socket, and only for the walk.
+    for library in ["tokio", "hyper", "hyper-util", "http-body-util", "getrandom"] {
+        assert_eq!(users(library), ["pintle"], "{library}");
+    }
+}
+
+/// Clippy keeps the library's own sockets to `pintle`; within it, the walk alone names any.
+#[test]
+fn within_pintle_only_the_walk_names_a_socket() {
+    let folder = top().join("crates/pintle/src");
+    let mut named = Vec::new();
+    let mut folders = vec![folder.clone()];
+    while let Some(inner) = folders.pop() {
+        for entry in std::fs::read_dir(inner).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.extension().is_some_and(|ending| ending == "rs") {
+                let text = std::fs::read_to_string(&path).unwrap();
+                if ["std::net", "tokio::", "hyper", "TcpStream", "UdpSocket"]
+                    .iter()
+                    .any(|word| text.contains(word))
+                {
+                    named.push(path.strip_prefix(&folder).unwrap().to_str().unwrap().to_owned());
+                }
+            }
+        }
+    }
+    assert!(!named.is_empty());
+    assert!(named.iter().all(|file| file == "walk.rs" || file.starts_with("walk/")), "{named:?}");
 }

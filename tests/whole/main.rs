@@ -29,5 +29,6 @@ mod shop;
 mod spec_page;
 mod tool;
 mod waivers;
+mod walk;
 mod weigh;
 mod workshop;

@@ -46,6 +46,8 @@ pub(crate) enum Command {
     Weigh(Weigh),
     /// Make the inspection sheet of a spec: one page with drawings, findings, readings and the record, to be signed.
     Sheet(Sheet),
+    /// Serve the sheet to a browser on this machine, to fill in the record on the walk round the trailer.
+    Walk(Walk),
     /// Work out what the trade works out (gas, air, wires, sway and more), with how each figure came about.
     Figures(Figures),
     /// Say what a rule judges, why, and which limit is in force and who set it; or how a figure came about.
@@ -156,6 +158,23 @@ pub(crate) struct Sheet {
     /// the path.
     #[arg(long)]
     pub(crate) pdf: bool,
+}
+
+/// `pintle walk`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "It listens on this machine alone, at an address with a random part that it prints. What is saved is \
+                        written into the spec's [record]; everything else in the file stays as it is.\n\
+                        Exit codes: 0 stopped with Ctrl-C, 2 the input or the call is wrong."
+)]
+pub(crate) struct Walk {
+    /// The spec.
+    #[arg(value_name = "SPEC")]
+    pub(crate) spec: Utf8PathBuf,
+    /// The port to listen at, 0 for any free one; the spec's own when not given, so that a browser finds again what was
+    /// typed and not saved.
+    #[arg(long, value_name = "PORT")]
+    pub(crate) port: Option<u16>,
 }
 
 /// `pintle compare`.

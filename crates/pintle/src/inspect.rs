@@ -231,12 +231,19 @@ pub(crate) fn tried(
 
 /// Reads one spec: the files it was read from, the build if it is sound, and what is wrong if it is not.
 pub(crate) fn load(job: &Job) -> (Sources, Option<Build>, Vec<Problem>) {
+    match job.root.read(&job.path) {
+        Ok(bytes) => load_bytes(job, &bytes),
+        Err(problem) => (job.shop.sources.clone(), None, vec![problem]),
+    }
+}
+
+/// The same of bytes that may stand in the spec's file, or may come to.
+pub(crate) fn load_bytes(job: &Job, bytes: &[u8]) -> (Sources, Option<Build>, Vec<Problem>) {
     let mut sources = job.shop.sources.clone();
     let mut problems = Vec::new();
-    let read = job.root.read(&job.path).and_then(|bytes| {
-        let added = sources.add_bytes(&job.name(), &bytes);
-        added.map_err(|error| Problem::new("unreadable", error.to_string()).help(error.help()))
-    });
+    let read = sources
+        .add_bytes(&job.name(), bytes)
+        .map_err(|error| Problem::new("unreadable", error.to_string()).help(error.help()));
     let build = match read {
         Ok(id) => read_build(&sources, id, &job.shop.stock, &mut problems),
         Err(problem) => {

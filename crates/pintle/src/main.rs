@@ -1,4 +1,4 @@
-//! The command line: the only room that reads files, the environment and the clock, and that prints.
+//! The command line: the only room that reads files, the environment and the clock, opens a socket, and prints.
 
 mod backlog;
 mod call;
@@ -21,6 +21,7 @@ mod rules;
 mod sheet;
 mod shop;
 mod trial;
+mod walk;
 mod weigh;
 
 use std::process::ExitCode;
@@ -40,6 +41,7 @@ fn main() -> ExitCode {
         Command::Mend(mend) => mend::run(&call, mend),
         Command::Weigh(weigh) => weigh::run(&call, weigh),
         Command::Sheet(wanted) => sheet::run(&call, wanted),
+        Command::Walk(walk) => walk::run(&call, walk),
         Command::Figures(figures) => figures::run(&call, figures),
         Command::Explain(explain) => explain::run(&call, explain),
         Command::Trial(trial) => trial::run(&call, trial),

@@ -1,7 +1,7 @@
 //! `pintle mend`: list the remedies of a spec, and write one into it.
 
 pub(crate) mod save;
-mod write;
+pub(crate) mod write;
 
 use camino::Utf8Path;
 use jiff::civil::Date;

@@ -59,9 +59,9 @@ pub(crate) fn run(call: &Call, wanted: &Sheet) -> Exit {
 
 /// How sheets are made.
 #[derive(Debug, Clone, Copy)]
-struct How {
-    day: Date,
-    look: Look,
+pub(crate) struct How {
+    pub(crate) day: Date,
+    pub(crate) look: Look,
 }
 
 /// A spec judged, with all that its sheet needs.
@@ -83,28 +83,52 @@ fn judged(judge: &Judge<'_>, job: &Job, how: How) -> Judged {
 /// The page of a build. `of_rulebook` is what the tool's own rules say of the rulebook.
 fn page(job: &Job, judged: &Judged, of_rulebook: Option<&Inspection>, how: How) -> Option<String> {
     let build = judged.build.as_ref()?;
-    let rulebook = &job.shop.rulebook;
-    let band = band(rulebook);
-    Some(pintle_sheet::page(&pintle_sheet::Sheet {
+    let (inspection, sources) = (&judged.inspection, &judged.sources);
+    Some(made(job, build, inspection, sources, of_rulebook, how, pintle_sheet::page))
+}
+
+/// What is made of the sheet of a build that was judged.
+pub(crate) fn made<T>(
+    job: &Job,
+    build: &Build,
+    inspection: &Inspection,
+    sources: &Sources,
+    rulebook: Option<&Inspection>,
+    how: How,
+    make: impl FnOnce(&pintle_sheet::Sheet<'_>) -> T,
+) -> T {
+    let in_force = &job.shop.rulebook;
+    let band = band(in_force);
+    make(&pintle_sheet::Sheet {
         build,
-        inspection: &judged.inspection,
-        rulebook: of_rulebook,
-        sources: &judged.sources,
-        case: Case { build, assumptions: &rulebook.assumptions, places: &rulebook.places },
-        terms: Terms { look: how.look, tolerances: &rulebook.tolerances, band: &band },
-        shop: rulebook.shop.as_deref(),
-        hold: rulebook.hold,
-        rules: rulebook.rules.len(),
+        inspection,
+        rulebook,
+        sources,
+        case: Case { build, assumptions: &in_force.assumptions, places: &in_force.places },
+        terms: Terms { look: how.look, tolerances: &in_force.tolerances, band: &band },
+        shop: in_force.shop.as_deref(),
+        hold: in_force.hold,
+        rules: in_force.rules.len(),
         day: how.day,
-    }))
+    })
+}
+
+/// What the tool's own rules say of the rulebook, once this one build was looked at.
+pub(crate) fn of_rulebook(
+    job: &Job,
+    inspection: &Inspection,
+    shops: &mut Shops,
+    day: Date,
+) -> Option<(Inspection, Sources)> {
+    let mut rounds = Rounds::default();
+    rounds.add(&job.shop, inspection);
+    closed(rounds, std::slice::from_ref(job), shops, day).into_iter().next()
 }
 
 fn single(job: &Job, wanted: &Sheet, how: How, shops: &mut Shops, aside: &mut print::Aside) {
     let judged = judged(&Judge::new(&job.shop.rulebook), job, how);
     aside.say(&judged.inspection.problems, &judged.sources);
-    let mut rounds = Rounds::default();
-    rounds.add(&job.shop, &judged.inspection);
-    let of_rulebook = closed(rounds, std::slice::from_ref(job), shops, how.day).into_iter().next();
+    let of_rulebook = of_rulebook(job, &judged.inspection, shops, how.day);
     let of_rulebook = of_rulebook.as_ref().map(|(inspection, _)| inspection);
     let Some(text) = page(job, &judged, of_rulebook, how) else { return };
     let ending = if wanted.pdf { "pdf" } else { "html" };

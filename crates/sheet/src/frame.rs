@@ -8,7 +8,7 @@ use crate::policy::policy;
 use crate::{Sheet, built, chart, customer, drawing, eyes, findings, head, labels, readings, weights};
 
 /// The style of every section, in the order of the page.
-const STYLE: &str = concat!(
+pub(crate) const STYLE: &str = concat!(
     include_str!("style/page.css"),
     include_str!("style/head.css"),
     include_str!("style/drawing.css"),
@@ -21,7 +21,7 @@ const STYLE: &str = concat!(
 );
 
 /// What the page does when it is touched: nothing that it needs to be read.
-const SCRIPT: &str = concat!(include_str!("script/light.js"), include_str!("script/print.js"));
+pub(crate) const SCRIPT: &str = concat!(include_str!("script/light.js"), include_str!("script/print.js"));
 
 /// The document.
 pub(crate) fn document(sheet: &Sheet<'_>) -> Markup {
@@ -42,20 +42,27 @@ pub(crate) fn document(sheet: &Sheet<'_>) -> Markup {
                 a .skip href="#findings" { "To the findings" }
                 (head::section(sheet, &found))
                 main {
-                    (drawing::section(sheet, &found))
-                    (weights::section(sheet))
-                    (chart::section(sheet))
-                    (findings::section(sheet, &found))
-                    (readings::section(sheet))
-                    (built::section(sheet))
-                    (labels::section(sheet))
-                    (eyes::section(sheet))
-                    (customer::section(sheet))
+                    (sections(sheet, &found))
                 }
                 (head::what_it_is_not())
                 script { (PreEscaped(SCRIPT)) }
             }
         }
+    }
+}
+
+/// The sections below the head.
+pub(crate) fn sections(sheet: &Sheet<'_>, found: &Findings<'_>) -> Markup {
+    html! {
+        (drawing::section(sheet, found))
+        (weights::section(sheet))
+        (chart::section(sheet))
+        (findings::section(sheet, found))
+        (readings::section(sheet))
+        (built::section(sheet))
+        (labels::section(sheet))
+        (eyes::section(sheet))
+        (customer::section(sheet))
     }
 }
 

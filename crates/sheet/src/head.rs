@@ -2,7 +2,7 @@
 //! what the sheet is not.
 
 use maud::{Markup, html};
-use pintle_finding::{Grade, Tally, Verdict};
+use pintle_finding::{Grade, Inspection, Tally, Verdict};
 use pintle_report::{Outcome, outcome};
 
 use crate::about::Findings;
@@ -21,7 +21,7 @@ pub(crate) fn section(sheet: &Sheet<'_>, found: &Findings<'_>) -> Markup {
             p class=(format!("verdict {}", class(come_to))) role="status" {
                 span .sign aria-hidden="true" { (sign(come_to)) }
                 strong { (come_to.word()) }
-                " " (by_what(sheet, come_to))
+                " " (by_what(sheet.inspection, sheet.hold, come_to))
             }
             dl .facts {
                 (fact("stage", build.stage.value.word()))
@@ -81,10 +81,10 @@ pub(crate) fn sign(come_to: Outcome) -> &'static str {
 }
 
 /// By what a build is held, or what stands beside its release.
-fn by_what(sheet: &Sheet<'_>, come_to: Outcome) -> String {
+pub(crate) fn by_what(inspection: &Inspection, hold: Grade, come_to: Outcome) -> String {
     let mut tally = Tally::default();
-    tally.add(sheet.inspection);
-    let holding = |verdict| tally.at_or_above(verdict, sheet.hold);
+    tally.add(inspection);
+    let holding = |verdict| tally.at_or_above(verdict, hold);
     let unjudged = holding(Verdict::CannotJudge) + holding(Verdict::Broken);
     let also = if unjudged > 0 {
         format!("; {} could not be judged", so_many(unjudged, "reading"))
@@ -92,12 +92,12 @@ fn by_what(sheet: &Sheet<'_>, come_to: Outcome) -> String {
         String::new()
     };
     match come_to {
-        Outcome::Released => format!("nothing at or above {} is open", sheet.hold),
+        Outcome::Released => format!("nothing at or above {hold} is open"),
         Outcome::Held => {
-            format!("by {} at or above {}{also}", so_many(holding(Verdict::Fault), "fault"), sheet.hold)
+            format!("by {} at or above {}{also}", so_many(holding(Verdict::Fault), "fault"), hold)
         }
         Outcome::CannotJudge => {
-            format!("{} at or above {} could not be judged", so_many(unjudged, "reading"), sheet.hold)
+            format!("{} at or above {} could not be judged", so_many(unjudged, "reading"), hold)
         }
         Outcome::InputWrong => "the spec cannot be read as it stands".to_owned(),
     }

@@ -11,6 +11,7 @@ mod customer;
 mod drawing;
 mod eyes;
 mod findings;
+mod form;
 mod frame;
 mod head;
 mod index;
@@ -19,6 +20,7 @@ mod markup;
 mod policy;
 mod readings;
 mod revision;
+mod walk;
 mod weights;
 mod worked;
 
@@ -31,6 +33,7 @@ use pintle_spec::Build;
 
 pub use index::{Entry, index};
 pub use revision::Revision;
+pub use walk::{Verdict, Walk, WalkPage, unreadable_page, verdict, walk_page};
 
 /// All that a sheet is made of.
 #[derive(Debug, Clone, Copy)]

@@ -14,6 +14,12 @@ pub(crate) fn policy(style: &str, script: &str) -> String {
     )
 }
 
+/// The policy of a page that talks to the server that it came from, and to nobody else. The server sends it as a header
+/// too, and may then forbid that the page is shown within another.
+pub(crate) fn policy_of_walk(style: &str, script: &str) -> String {
+    format!("{}; connect-src 'self'", policy(style, script))
+}
+
 fn hash(of: &str) -> String {
     format!("sha256-{}", STANDARD.encode(Sha256::digest(of.as_bytes())))
 }

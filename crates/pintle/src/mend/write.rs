@@ -9,6 +9,25 @@ use toml_edit::{Array, ArrayOfTables, DocumentMut, InlineTable, Item, Key, Table
 /// # Errors
 /// Why the changes cannot be written and the rest kept as it is, in words.
 pub(super) fn changed(text: &str, changes: &[Change]) -> Result<String, String> {
+    rewritten(text, |root| {
+        for change in changes {
+            let steps: Vec<&str> = change.at.iter().map(String::as_str).collect();
+            Place::Block(root)
+                .make(&[], &steps, change.to.as_ref())
+                .ok_or_else(|| format!("`{}` cannot be found in it", steps.join(".")))?;
+        }
+        Ok(())
+    })
+}
+
+/// The text of a spec after something was made of its tables; marks, line ends and layout are kept.
+///
+/// # Errors
+/// Why that cannot be, in words.
+pub(crate) fn rewritten(
+    text: &str,
+    make: impl FnOnce(&mut Table) -> Result<(), String>,
+) -> Result<String, String> {
     // The library writes plain line ends and no mark: both are put back as they were.
     let (mark, text) = match text.strip_prefix('\u{feff}') {
         Some(rest) => ("\u{feff}", rest),
@@ -25,12 +44,7 @@ pub(super) fn changed(text: &str, changes: &[Change]) -> Result<String, String> 
     if document.to_string().trim_end_matches('\n') != plain.trim_end_matches('\n') || plain.contains('\r') {
         return Err("its layout has something that would not be kept".to_owned());
     }
-    for change in changes {
-        let steps: Vec<&str> = change.at.iter().map(String::as_str).collect();
-        Place::Block(document.as_table_mut())
-            .make(&[], &steps, change.to.as_ref())
-            .ok_or_else(|| format!("`{}` cannot be found in it", steps.join(".")))?;
-    }
+    make(document.as_table_mut())?;
     let mut new = document.to_string();
     if !ends {
         new.truncate(new.trim_end_matches('\n').len());
@@ -40,13 +54,13 @@ pub(super) fn changed(text: &str, changes: &[Change]) -> Result<String, String> 
 }
 
 /// A table with lines of its own, or one in braces.
-enum Place<'d> {
+pub(crate) enum Place<'d> {
     Block(&'d mut Table),
     Inline(&'d mut InlineTable),
 }
 
 impl<'d> Place<'d> {
-    fn of(item: &'d mut Item) -> Option<Self> {
+    pub(crate) fn of(item: &'d mut Item) -> Option<Self> {
         match item {
             Item::Table(table) => Some(Self::Block(table)),
             Item::Value(Value::InlineTable(table)) => Some(Self::Inline(table)),
@@ -54,7 +68,7 @@ impl<'d> Place<'d> {
         }
     }
 
-    fn table(&mut self) -> &mut dyn TableLike {
+    pub(crate) fn table(&mut self) -> &mut dyn TableLike {
         match self {
             Self::Block(table) => *table,
             Self::Inline(table) => *table,
@@ -85,13 +99,7 @@ impl<'d> Place<'d> {
 
     /// Writes a value under a key, in place of what is there, with the comment beside it kept.
     fn set(&mut self, key: &str, to: &Written) -> Option<()> {
-        let new = as_value(to);
         match self.table().get_mut(key) {
-            Some(Item::Value(held)) => {
-                let decor = held.decor().clone();
-                *held = new;
-                *held.decor_mut() = decor;
-            }
             Some(Item::Table(held)) => {
                 // A table under a header of its own: its fields are replaced, so that the header stays.
                 let Written::Table(entries) = to else { return None };
@@ -100,13 +108,25 @@ impl<'d> Place<'d> {
                     held.insert(key, Item::Value(as_value(value)));
                 }
             }
-            Some(_) => return None,
-            None => self.add(key, new),
+            Some(Item::ArrayOfTables(_)) => return None,
+            _ => self.put(key, as_value(to)),
         }
         Some(())
     }
 
-    fn remove(&mut self, key: &str) -> Option<()> {
+    /// The same of a value, where nothing but a value can be.
+    pub(crate) fn put(&mut self, key: &str, new: Value) {
+        match self.table().get_mut(key) {
+            Some(Item::Value(held)) => {
+                let decor = held.decor().clone();
+                *held = new;
+                *held.decor_mut() = decor;
+            }
+            _ => self.add(key, new),
+        }
+    }
+
+    pub(crate) fn remove(&mut self, key: &str) -> Option<()> {
         self.table().remove(key)?;
         self.lay_out();
         Some(())
@@ -133,11 +153,12 @@ impl<'d> Place<'d> {
     /// Lays a table in braces out anew after keys have come or gone, where it stands on one line.
     fn lay_out(&mut self) {
         let Self::Inline(table) = self else { return };
+        // What stands after its brace, such as a comment, is none of its layout.
+        let decor = std::mem::take(table.decor_mut());
         if !table.to_string().contains(['\n', '#']) {
-            let decor = table.decor().clone();
             table.fmt();
-            *table.decor_mut() = decor;
         }
+        *table.decor_mut() = decor;
     }
 }
 
@@ -194,7 +215,7 @@ fn in_list(
 }
 
 /// Takes a value out of a list. A comment after it on its line goes with it; one on the line before stays.
-fn remove_from(array: &mut Array, at: usize) {
+pub(crate) fn remove_from(array: &mut Array, at: usize) {
     let before = prefix(&array.remove(at)).to_owned();
     let after = match array.get(at) {
         Some(next) => prefix(next).to_owned(),
@@ -210,6 +231,48 @@ fn remove_from(array: &mut Array, at: usize) {
         Some(next) => next.decor_mut().set_prefix(joined),
         None => array.set_trailing(joined),
     }
+}
+
+/// Puts a value at the end of a list, on a line of its own where the others stand so. A comment behind the last one stays
+/// behind it.
+pub(crate) fn push_to(array: &mut Array, value: impl Into<Value>) {
+    let mut value = value.into();
+    let lines = array.iter().any(|held| prefix(held).contains('\n'));
+    let indent = array
+        .iter()
+        .filter_map(|held| prefix(held).rsplit_once('\n'))
+        .last()
+        .map_or("", |(_, indent)| indent);
+    let indent = if lines { format!("\n{indent}") } else { " ".to_owned() };
+    let comma = array.trailing_comma();
+    let behind = if comma {
+        array.trailing().as_str().unwrap_or_default().to_owned()
+    } else {
+        let last = array.len().checked_sub(1).and_then(|last| array.get_mut(last));
+        let last = last.map(|last| last.decor_mut());
+        let behind = last.as_ref().and_then(|decor| decor.suffix()?.as_str()).unwrap_or_default().to_owned();
+        if let Some(decor) = last {
+            decor.set_suffix("");
+        }
+        behind
+    };
+    if array.is_empty() {
+        array.push(value);
+        return;
+    }
+    let (of_last, end) = match behind.rsplit_once('\n') {
+        Some((of_last, end)) => (of_last.to_owned(), format!("\n{end}")),
+        None if behind.contains('#') => (behind.clone(), "\n".to_owned()),
+        None => (String::new(), behind.clone()),
+    };
+    value.decor_mut().set_prefix(format!("{of_last}{indent}"));
+    if comma {
+        array.set_trailing(end);
+        value.decor_mut().set_suffix("");
+    } else {
+        value.decor_mut().set_suffix(end);
+    }
+    array.push_formatted(value);
 }
 
 fn prefix(value: &Value) -> &str {
