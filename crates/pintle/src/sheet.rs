@@ -10,6 +10,7 @@ use pintle_source::Sources;
 use crate::call::{Call, Sheet};
 use crate::clock;
 use crate::exit::Exit;
+use crate::in_force::in_force;
 use crate::inspect::{Job, jobs_to_print, load};
 use crate::print;
 use crate::product::{self, Product};
@@ -32,7 +33,8 @@ pub(crate) fn run(call: &Call, wanted: &Sheet) -> Exit {
             None => aside.wrong = true,
         },
         many => {
-            let message = format!("a sheet is of one spec, and {} are found in `{}`", many.len(), wanted.spec);
+            let message =
+                format!("a sheet is of one spec, and {} are found in `{}`", many.len(), wanted.spec);
             let problem = Problem::new("many-specs", message).help("name one spec file");
             aside.say(&[problem], &Sources::new());
         }
@@ -49,10 +51,12 @@ fn page(call: &Call, job: &Job, shops: &mut Shops, aside: &mut print::Aside) -> 
     let inspection = Judge::new(rulebook).inspect_on(day, build.clone(), &sources, Detail::Everything);
     let of_rulebook = of_rulebook(job, &inspection, shops, call);
     let band = band(rulebook);
+    let in_force = in_force(rulebook, &inspection, &sources);
     let sheet = pintle_sheet::Sheet {
         build: &build,
         inspection: &inspection,
         rulebook: of_rulebook.as_ref().map(|(inspection, _)| inspection),
+        in_force: &in_force,
         sources: &sources,
         case: Case { build: &build, assumptions: &rulebook.assumptions, places: &rulebook.places },
         terms: Terms { look: print::look(call), tolerances: &rulebook.tolerances, band: &band },
@@ -65,7 +69,12 @@ fn page(call: &Call, job: &Job, shops: &mut Shops, aside: &mut print::Aside) -> 
 }
 
 /// What the tool's own rules say of the rulebook, once this one build was looked at.
-fn of_rulebook(job: &Job, inspection: &Inspection, shops: &mut Shops, call: &Call) -> Option<(Inspection, Sources)> {
+fn of_rulebook(
+    job: &Job,
+    inspection: &Inspection,
+    shops: &mut Shops,
+    call: &Call,
+) -> Option<(Inspection, Sources)> {
     let mut rounds = Rounds::default();
     rounds.add(&job.shop, inspection);
     closed(rounds, std::slice::from_ref(job), shops, clock::day(call)).into_iter().next()
