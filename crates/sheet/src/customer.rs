@@ -9,6 +9,7 @@ use maud::{Markup, html};
 use pintle_calc::arrange::{Arrangements, End, Extremum};
 use pintle_calc::weights::Weights;
 use pintle_calc::{Figure, Known};
+use pintle_quantity::Unit;
 use pintle_report::{Outcome, outcome};
 use pintle_spec::field::Field;
 use pintle_spec::record::Record;
@@ -19,8 +20,8 @@ use pintle_spec::schema::trailer::{brakes, coupler, tire};
 use pintle_spec::{Item, Table};
 
 use crate::aboard::Aboard;
-use crate::markup::{name, text};
-use crate::worked::{Worked, about, quantity_words};
+use crate::markup::{capital, name, text};
+use crate::worked::{Worked, about, plainly};
 use crate::{Sheet, frame};
 
 /// The section.
@@ -37,8 +38,9 @@ pub(crate) fn section(sheet: &Sheet<'_>) -> Markup {
             @if let Some(shop) = sheet.shop { " · " (name(shop)) } " · " (sheet.day)
         }
         (page.released())
+        (loading::loads(&page))
         div .columns {
-            (loading::section(&page))
+            (loading::not_together(&page))
             (never::section(&page))
             (page.towing())
             (page.ways_out())
@@ -75,6 +77,14 @@ fn row(names: &[String]) -> String {
         [only] => only.clone(),
         [first @ .., last] => format!("{} and {last}", first.join(", ")),
     }
+}
+
+/// A time that something lasts, in whole days or hours, never more than it is.
+fn lasting(figures: &Worked<'_>, key: &'static str) -> Option<String> {
+    let time = figures.quantity(key)?;
+    let whole = |unit: &str| Unit::find(unit).and_then(|unit| time.value_in(unit).ok()).map(f64::floor);
+    let (days, hours) = (whole("d")?, whole("h")?);
+    Some(if days >= 2.0 { format!("{days:.0} days") } else { format!("{hours:.0} hours") })
 }
 
 /// Part of the page under a heading.
@@ -116,7 +126,7 @@ impl<'s> Page<'s> {
 
     fn of_trailer(&self, table: &'static Field, field: &'static Field) -> Option<String> {
         let held = self.sheet.build.trailer.table(table).and_then(|held| held.quantity(field));
-        held.map(|held| quantity_words(self.sheet, held.value))
+        held.map(|held| plainly(self.sheet, held.value))
     }
 
     fn towing(&self) -> Markup {
@@ -178,7 +188,7 @@ impl<'s> Page<'s> {
 
     fn weigh_again(&self) -> Markup {
         let most = self.sheet.in_force.limit("record/change-unweighed", "most");
-        let most = most.map(|limit| quantity_words(self.sheet, limit.value));
+        let most = most.map(|limit| plainly(self.sheet, limit.value));
         let body = html! {
             p {
                 "When you have added or taken off " @match most { Some(most) => { "more than " (most) " in all" }, None => "anything heavy" }
@@ -205,7 +215,7 @@ impl<'s> Page<'s> {
             .collect();
         let torque = held
             .and_then(|held| held.quantity(&lugs::TORQUE))
-            .map(|torque| quantity_words(self.sheet, torque.value));
+            .map(|torque| plainly(self.sheet, torque.value));
         let planned = record.map(|record| record.tables(&record::RECHECKS)).unwrap_or_default();
         let open = planned.iter().filter(|table| table.text(&recheck::DONE).is_none());
         let body = html! {
@@ -226,7 +236,7 @@ impl<'s> Page<'s> {
     fn recheck(&self, table: &Record) -> Markup {
         let what = table.word(&recheck::WHAT).map_or("", |word| word.value);
         let due = table.text(&recheck::DUE).map(|due| due.value);
-        let after = table.quantity(&recheck::AFTER).map(|after| quantity_words(self.sheet, after.value));
+        let after = table.quantity(&recheck::AFTER).map(|after| plainly(self.sheet, after.value));
         html! {
             li {
                 (capital(what)) ": "
@@ -262,9 +272,9 @@ impl<'s> Page<'s> {
         }
         let body = html! {
             ul {
-                (one(has("battery"), "Battery, with no sun and no plug", battery.about("days_of_autonomy")))
-                (one(self.aboard.gas(), "Gas, from full", gas.about("days")))
-                (one(has("tank"), "Water, from full", water.about("days_of_water")))
+                (one(has("battery"), "Battery, with no sun and no plug", lasting(&battery, "days_of_autonomy")))
+                (one(self.aboard.gas(), "Gas, from full", lasting(&gas, "days")))
+                (one(has("tank"), "Water, from full", lasting(&water, "days_of_water")))
             }
         };
         part("How long it lasts", &body)
@@ -279,12 +289,6 @@ impl<'s> Page<'s> {
         };
         part("May I add something?", &body)
     }
-}
-
-/// A word with a capital.
-fn capital(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }
 
 #[cfg(test)]

@@ -9,7 +9,7 @@ use pintle_finding::{Basis, ByEye, Stage, Station};
 
 use crate::aboard::Aboard;
 use crate::head::so_many;
-use crate::markup::{name, sentence};
+use crate::markup::{capital, name, sentence};
 use crate::{Sheet, frame};
 
 /// The section.
@@ -32,7 +32,7 @@ pub(crate) fn section(sheet: &Sheet<'_>) -> Markup {
                 "No rule can judge these. Look at each one, cross its box, and write initials and what you saw; a box left empty was \
                  not looked at, and is no pass. Where nothing else is said the check is common practice and has no source."
             }
-            @for (station, checks) in &stations { (table(*station, checks)) }
+            (table(&stations))
         }
         @if later > 0 { (to_come(sheet, aboard, stage)) }
         (signatures(aboard))
@@ -40,13 +40,9 @@ pub(crate) fn section(sheet: &Sheet<'_>) -> Markup {
     frame::section("eyes", "Checks that only eyes can make", &body)
 }
 
-fn table(station: Station, checks: &[&ByEye]) -> Markup {
-    let mut heading = station.word().to_owned();
-    if let Some(first) = heading.get_mut(..1) {
-        first.make_ascii_uppercase();
-    }
+/// One table, so that its head is printed once a page and not once a station.
+fn table(stations: &BTreeMap<Station, Vec<&ByEye>>) -> Markup {
     html! {
-        h3 { (heading) }
         table .record .eyes {
             thead {
                 tr {
@@ -54,20 +50,27 @@ fn table(station: Station, checks: &[&ByEye]) -> Markup {
                     th scope="col" { "initials" } th scope="col" { "what was seen" }
                 }
             }
-            tbody {
-                @for check in checks {
-                    tr {
-                        td { span .tick { span .away { "so" } } }
-                        td { span .tick { span .away { "not so" } } }
-                        td {
-                            (sentence(&check.look))
-                            span .what { (sentence(&check.how)) " " (ground(check)) }
-                        }
-                        td { span .blank .short { span .away { "initials" } } }
-                        td { span .blank .long { span .away { "what was seen" } } }
-                    }
+            @for (station, checks) in stations {
+                tbody {
+                    tr .head { th scope="rowgroup" colspan="5" { (capital(station.word())) } }
+                    @for check in checks { (check_row(check)) }
                 }
             }
+        }
+    }
+}
+
+fn check_row(check: &ByEye) -> Markup {
+    html! {
+        tr {
+            td { span .tick { span .away { "so" } } }
+            td { span .tick { span .away { "not so" } } }
+            td {
+                (sentence(&check.look))
+                span .what { (sentence(&check.how)) " " (ground(check)) }
+            }
+            td { span .blank .short { span .away { "initials" } } }
+            td { span .blank .long { span .away { "what was seen" } } }
         }
     }
 }

@@ -60,7 +60,7 @@ fn one(label: &Label) -> Markup {
     html! {
         article .label {
             h3 { (label.heading) }
-            pre .copy tabindex="0" { @for (at, line) in label.lines.iter().enumerate() { @if at > 0 { "\n" } (name(line)) } }
+            pre .copy tabindex="0" { @for (at, line) in label.lines.iter().enumerate() { @if at > 0 { "\n" } (text(line)) } }
             @for missing in &label.missing { p .missing { strong { "Not known: " } (sentence(missing)) } }
             p .what { (sentence(&label.rests_on)) }
         }
@@ -115,7 +115,7 @@ fn spelt(weight: Quantity, unit: &str) -> String {
 
 fn vin(sheet: &Sheet<'_>, missing: &mut Vec<String>) -> String {
     match sheet.build.record.as_ref().and_then(|held| held.text(&record::VIN)) {
-        Some(vin) => vin.value.to_owned(),
+        Some(vin) => name(vin.value).into_owned(),
         None => {
             missing.push("the identification number: `vin` of `[record]` is missing".to_owned());
             OPEN.to_owned()
@@ -290,15 +290,16 @@ fn alterer(sheet: &Sheet<'_>, road: &Worked<'_>) -> Option<Label> {
         .to_owned();
     match (road.told("label_duties").known(), sheet.build.head.word(&head::SALE)) {
         (Some(duties), _) if duties.contains("567.7") => {
-            let shop = sheet.shop.unwrap_or(OPEN);
+            let shop = name(sheet.shop.unwrap_or(OPEN));
             Some(Label {
                 heading: "Who altered it",
                 rests_on,
                 lines: vec![
-                    format!("This vehicle was altered by {shop} in {OPEN} (month, year)"),
-                    "and as altered it conforms to all applicable Federal Motor Vehicle Safety,".to_owned(),
-                    "Bumper and Theft Prevention Standards affected by the alteration".to_owned(),
-                    format!("and in effect in {OPEN} (month, year)."),
+                    format!(
+                        "This vehicle was altered by {shop} in {OPEN} (month, year) and as altered it conforms to all applicable Federal \
+                         Motor Vehicle Safety, Bumper and Theft Prevention Standards affected by the alteration and in effect in {OPEN} \
+                         (month, year)."
+                    ),
                 ],
                 missing: vec!["month and year of the alteration, and of the standards it was held against".to_owned()],
             })

@@ -112,9 +112,18 @@ pub(crate) fn figure_words(sheet: &Sheet<'_>, figure: &Figure) -> String {
     quantity_words(sheet, quantity)
 }
 
-/// A figure without its ±, to as many digits as are sure: for whoever wants one number.
+/// A figure without its ±, to as many digits as are sure, all in one system of units: for whoever wants one number.
 pub(crate) fn about(sheet: &Sheet<'_>, figure: &Figure) -> String {
-    let words = figure_words(sheet, figure);
+    let sure = uncertainty::of(&figure.trace, sheet.terms.tolerances).map(|found| found.expanded.abs());
+    plainly(sheet, match sure.filter(|width| *width > 0.0) {
+        Some(width) => figure.quantity.with_tolerance(width),
+        None => figure.quantity,
+    })
+}
+
+/// A quantity without its ±, in the one system of units in which the build's trailer is written.
+pub(crate) fn plainly(sheet: &Sheet<'_>, quantity: Quantity) -> String {
+    let words = quantity.show(if is_metric(sheet) { Units::Metric } else { Units::Us });
     words.split_once(" ± ").map_or(words.clone(), |(value, _)| value.to_owned())
 }
 
@@ -140,6 +149,7 @@ pub(crate) fn is_metric(sheet: &Sheet<'_>) -> bool {
 }
 
 fn written_in_metric(build: &Build) -> bool {
-    let mass = build.trailer.quantity(&trailer::MASS).or_else(|| build.trailer.quantity(&trailer::GVWR));
+    // The label's unit comes first: that is what its user reads on the trailer.
+    let mass = build.trailer.quantity(&trailer::GVWR).or_else(|| build.trailer.quantity(&trailer::MASS));
     mass.and_then(|mass| mass.value.unit()).is_some_and(|unit| unit.system() == System::Metric)
 }

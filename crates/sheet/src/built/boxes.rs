@@ -22,6 +22,11 @@ pub(super) fn called(field: &Field) -> String {
     }
 }
 
+/// What a field means, without the marks of code.
+pub(super) fn meaning(field: &Field) -> String {
+    field.doc.replace('`', "")
+}
+
 /// A value as it was written, in a reader's units.
 pub(super) fn value(sheet: &Sheet<'_>, held: &Value) -> Markup {
     match held {
@@ -87,13 +92,14 @@ pub(super) fn choices(words: &[&str]) -> Markup {
 
 /// The unit in which a shop writes such a value in a record.
 fn unit(dimension: Dimension, metric: bool) -> &'static str {
-    let pairs: [(Dimension, &str, &str); 6] = [
+    let pairs: [(Dimension, &str, &str); 7] = [
         (Dimension::MASS, "lb", "kg"),
         (Dimension::ENERGY, "lbf·ft", "N·m"),
         (Dimension::PRESSURE, "inH2O", "mbar"),
         (Dimension::LENGTH, "mi", "km"),
         (Dimension::TIME, "min", "min"),
         (Dimension::VOLTAGE, "V", "V"),
+        (Dimension::SPEED, "mph", "km/h"),
     ];
     let found = pairs.iter().find(|(held, ..)| *held == dimension);
     found.map_or("", |(_, us, si)| if metric { si } else { us })
@@ -124,10 +130,11 @@ pub(super) fn rows(
         table .record {
             caption { (caption) @if record.is_none() { " " span .unrecorded { "not recorded" } } }
             tbody {
-                @for field in fields {
+                // A note is asked for where nothing is written at all.
+                @for field in fields.iter().filter(|field| record.is_none_or(|held| field.key != "note" || held.value("note").is_some())) {
                     @let held = record.and_then(|record| record.value(field.key));
                     tr {
-                        th scope="row" { (called(field)) span .what { (field.doc) } }
+                        th scope="row" { (called(field)) @if held.is_none() { span .what { (meaning(field)) } } }
                         td {
                             @match held {
                                 Some(held) => (value(sheet, &held.value)),
@@ -171,7 +178,7 @@ pub(super) fn grid(
             thead {
                 tr {
                     th scope="col" { (called(heading)) }
-                    @for field in &columns { th scope="col" title=(field.doc) { (called(field)) } }
+                    @for field in &columns { th scope="col" title=(meaning(field)) { (called(field)) } }
                 }
             }
             tbody {

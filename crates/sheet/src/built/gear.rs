@@ -6,7 +6,7 @@ use pintle_spec::schema::record::{self, brake_test, lamp_test, lugs};
 use pintle_spec::schema::trailer::{self, brakes, tire};
 
 use super::Walk;
-use super::boxes::{blank, choices, empty, rows, sheet_of, value};
+use super::boxes::{blank, called, choices, empty, meaning, rows, sheet_of, value};
 use crate::worked::{is_metric, quantity_words};
 
 /// The fields of the record that stand here.
@@ -83,10 +83,11 @@ fn tires(walk: &Walk<'_>) -> Markup {
             tbody {
                 @for field in [&tire::RATING, &tire::AGE, &tire::SPEED, &tire::ALIKE] {
                     tr {
-                        th scope="row" { (field.key) span .what { (field.doc) } }
+                        th scope="row" { (called(field)) @if of(field).is_none() { span .what { (meaning(field)) } } }
                         td {
                             @match of(field) {
                                 Some(held) => { (value(walk.sheet, &held.value)) " (spec)" },
+                                None if field.key == tire::AGE.key => (blank("wk", "short")),
                                 None => (empty(walk.sheet, field, None)),
                             }
                         }

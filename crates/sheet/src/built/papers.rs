@@ -86,7 +86,17 @@ pub(super) fn again(walk: &Walk<'_>) -> Option<Markup> {
             matters.push(matter);
         }
     }
-    let lines = lines(walk, &record::RECHECKS, &recheck::WHAT, &matters);
+    let mut lines = lines(walk, &record::RECHECKS, &recheck::WHAT, &matters);
+    // A day or a distance is enough.
+    for line in &mut lines {
+        let given = |field: &Field| line.record.is_some_and(|record| record.value(field.key).is_some());
+        let other = match (given(&recheck::DUE), given(&recheck::AFTER)) {
+            (true, false) => Some(&recheck::AFTER),
+            (false, true) => Some(&recheck::DUE),
+            _ => None,
+        };
+        line.asked.extend(other.map(|field| (field, html! { "–" })));
+    }
     Some(grid(walk.sheet, "By which day, or after which distance", &recheck::SCHEMA, &recheck::WHAT, &lines))
 }
 

@@ -15,7 +15,7 @@ use pintle_spec::{Item, Table};
 use super::Walk;
 use super::boxes::{Line, blank, choices, grid, sheet_of};
 use crate::markup::{name, sentence, text};
-use crate::worked::quantity_words;
+use crate::worked::{is_metric, quantity_words};
 
 /// The fields of the record that stand at the gas, at the mains and at the alarms.
 pub(super) const GAS: &[&Field] = &[&record::LEAK_TEST];
@@ -72,8 +72,10 @@ fn limits(walk: &Walk<'_>, test: Option<&Record>) -> Vec<(&'static Field, Markup
     };
     let pressure = |pascals: f64| {
         let shown = Quantity::from_si(pascals, Dimension::PRESSURE);
-        let unit = Quantity::parse(if crate::worked::is_metric(walk.sheet) { "1 mbar" } else { "1 inH2O" });
-        quantity_words(walk.sheet, unit.map_or(shown, |unit| shown.with_unit_of(unit)))
+        // In the unit of what is recorded, so that the two can be compared.
+        let recorded = test.and_then(|test| test.quantity(&leak_test::PRESSURE)).map(|held| held.value);
+        let usual = || Quantity::parse(if is_metric(walk.sheet) { "1 mbar" } else { "1 inH2O" }).ok();
+        quantity_words(walk.sheet, recorded.or_else(usual).map_or(shown, |unit| shown.with_unit_of(unit)))
     };
     let time = |seconds: f64| {
         let shown = Quantity::from_si(seconds, Dimension::TIME);
@@ -99,9 +101,13 @@ fn limits(walk: &Walk<'_>, test: Option<&Record>) -> Vec<(&'static Field, Markup
                 None => format!("at least {}", pressure(one.least)),
             }),
         ),
-        (&leak_test::SETTLED, each(&|one| format!("at least {}", time(one.settle)))),
+        (&leak_test::SETTLED, each(&|one| {
+            if one.settle > 0.0 { format!("at least {}", time(one.settle)) } else { "no time is asked for".to_owned() }
+        })),
         (&leak_test::HELD, each(&|one| format!("at least {}", time(one.hold)))),
-        (&leak_test::DROP, each(&|one| format!("at most {}", pressure(one.drop)))),
+        (&leak_test::DROP, each(&|one| {
+            if one.drop > 0.0 { format!("at most {}", pressure(one.drop)) } else { "none".to_owned() }
+        })),
     ]
 }
 

@@ -11,8 +11,8 @@ use pintle_spec::schema::trailer::axle;
 use pintle_spec::{Build, State, Table, Use};
 
 use super::{Page, part, plain, row};
-use crate::markup::{name, text};
-use crate::worked::quantity_words;
+use crate::markup::{capital, name, sentence};
+use crate::worked::plainly;
 
 /// How far from axle or middle something may be and still be called over it, in metres: for words, not for reckoning.
 const NEAR: f64 = 0.15;
@@ -20,11 +20,7 @@ const NEAR: f64 = 0.15;
 /// More arrangements than these are counted and not listed.
 const MOST: usize = 3;
 
-pub(super) fn section(page: &Page<'_>) -> Markup {
-    html! { (loads(page)) (not_together(page)) }
-}
-
-fn loads(page: &Page<'_>) -> Markup {
+pub(super) fn loads(page: &Page<'_>) -> Markup {
     let road: Vec<&State> = page.sheet.build.states.iter().filter(|state| state.used == Use::Road).collect();
     let gross = page.tow.about("gross_limit");
     let tongue = page.tow.about("tongue_limit");
@@ -40,7 +36,7 @@ fn loads(page: &Page<'_>) -> Markup {
         }
         @if let Ok(band) = page.sheet.terms.band {
             p {
-                "Between " (quantity_words(page.sheet, band.least.share)) " and " (quantity_words(page.sheet, band.most.share))
+                "Between " (plainly(page.sheet, band.least.share)) " and " (plainly(page.sheet, band.most.share))
                 " of its weight must rest on the ball. Less, and it may snake."
             }
         }
@@ -70,23 +66,32 @@ fn state_row(page: &Page<'_>, state: &State) -> Markup {
     }
 }
 
-/// What is aboard in a state besides what is always aboard.
+/// What is aboard in a state besides what is always aboard: loads by their places, then tanks, then what is left at home.
 fn aboard(page: &Page<'_>, build: &Build, state: &State) -> Vec<String> {
-    let mut aboard = Vec::new();
     let tag = |at: usize| build.items.get(at).map(|item| plain(&item.tag.value)).unwrap_or_default();
-    for (at, mass) in &state.carry {
+    let mut places: Vec<(String, Vec<String>)> = Vec::new();
+    let mut load = |what: String, place: Option<String>| {
+        let place = place.unwrap_or_else(|| "where, is not known".to_owned());
+        match places.iter_mut().find(|(held, _)| *held == place) {
+            Some((_, whats)) => whats.push(what),
+            None => places.push((place, vec![what])),
+        }
+    };
+    for (at, mass) in state.carry.iter().filter(|(_, mass)| mass.value.si() > 0.0) {
         let place = build.items.get(*at).and_then(|item| place(build, &item.extent));
-        aboard.push(loaded(&tag(*at), &quantity_words(page.sheet, mass.value), place));
+        load(format!("{} {}", tag(*at), plainly(page.sheet, mass.value)), place);
     }
-    for load in &state.loads {
-        aboard.push(loaded(
-            &name(&load.what.value),
-            &quantity_words(page.sheet, load.mass.value),
-            place(build, &load.extent),
-        ));
+    for held in &state.loads {
+        load(format!("{} {}", name(&held.what.value), plainly(page.sheet, held.mass.value)), place(build, &held.extent));
     }
+    let mut aboard: Vec<String> =
+        places.into_iter().map(|(place, whats)| format!("{place}: {}", whats.join(", "))).collect();
     for (at, fill) in &state.fill {
-        aboard.push(format!("{} {} full", tag(*at), quantity_words(page.sheet, fill.value)));
+        aboard.push(match fill.value.si() {
+            share if share <= 0.0 => format!("{} empty", tag(*at)),
+            share if share >= 1.0 => format!("{} full", tag(*at)),
+            _ => format!("{} {} full", tag(*at), plainly(page.sheet, fill.value)),
+        });
     }
     let out: Vec<String> = state.out.iter().map(|at| tag(*at)).collect();
     if !out.is_empty() {
@@ -96,13 +101,6 @@ fn aboard(page: &Page<'_>, build: &Build, state: &State) -> Vec<String> {
         aboard.push("nothing but what is built in".to_owned());
     }
     aboard
-}
-
-fn loaded(what: &str, mass: &str, place: Option<String>) -> String {
-    match place {
-        Some(place) => format!("{what} {mass}, {place}"),
-        None => format!("{what} {mass}"),
-    }
 }
 
 /// Where something is, in words; nothing where that is not known.
@@ -124,27 +122,27 @@ fn place(build: &Build, extent: &Extent) -> Option<String> {
     Some(format!("{along}{across}"))
 }
 
-fn not_together(page: &Page<'_>) -> Markup {
+pub(super) fn not_together(page: &Page<'_>) -> Markup {
     let build = page.sheet.build;
     let tag = |at: usize| build.items.get(at).map(|item| plain(&item.tag.value)).unwrap_or_default();
     let mut lines: Vec<String> = Vec::new();
     for either in &build.eithers {
         let names: Vec<String> = either.of.iter().map(|at| tag(*at)).collect();
-        let none = if either.none { "" } else { ", and one always" };
-        lines.push(format!("Only one of {}{none}.", row(&names)));
+        let none = if either.none { "only one of them rides along" } else { "one of them rides along, and only one" };
+        lines.push(format!("{}: {none}.", capital(&names.join(" or "))));
     }
     for item in build.items.iter().filter(|item| !item.needs.is_empty()) {
         let names: Vec<String> = item.needs.iter().map(|at| tag(*at)).collect();
         lines.push(format!(
             "{} only together with {}.",
-            super::capital(&plain(&item.tag.value)),
+            capital(&plain(&item.tag.value)),
             row(&names)
         ));
     }
     for camp in build.head.texts(&head::CAMP_ONLY) {
         lines.push(format!(
             "{} only when parked: never aboard on the road.",
-            super::capital(&plain(&camp.value))
+            capital(&plain(&camp.value))
         ));
     }
     for (_, item) in build.of_table(Table::Tank) {
@@ -153,10 +151,10 @@ fn not_together(page: &Page<'_>) -> Markup {
                 (held.quantity(&tank::on_road::LEAST), held.quantity(&tank::on_road::MOST))
         {
             let (least, most) =
-                (quantity_words(page.sheet, least.value), quantity_words(page.sheet, most.value));
+                (plainly(page.sheet, least.value), plainly(page.sheet, most.value));
             lines.push(format!(
                 "{}: {least} to {most} full on the road.",
-                super::capital(&plain(&item.tag.value))
+                capital(&plain(&item.tag.value))
             ));
         }
     }
@@ -170,7 +168,7 @@ fn not_together(page: &Page<'_>) -> Markup {
         ul {
             @for line in &lines { li { (line) } }
             @for reading in faults.iter().take(MOST) {
-                li { strong { "Not so: " } "“" (name(&reading.subject.name)) "”. " (text(&reading.rule.title)) "." }
+                li { strong { "Not so: " } "“" (name(&reading.subject.name)) "”. " (sentence(&reading.rule.title)) }
             }
             @if more > 0 { li { strong { "And " (more) " more" } ": the findings of this sheet name them." } }
         }

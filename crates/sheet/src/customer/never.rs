@@ -6,9 +6,9 @@ use pintle_spec::schema::kinds::{battery, rack};
 use pintle_spec::schema::trailer;
 use pintle_spec::schema::trailer::roof_rating;
 
-use super::{Page, part};
+use super::Page;
 use crate::markup::{sentence, text};
-use crate::worked::quantity_words;
+use crate::worked::plainly;
 
 /// More findings than these are counted and not listed.
 const MOST: usize = 4;
@@ -75,7 +75,7 @@ pub(super) fn section(page: &Page<'_>) -> Markup {
             @for line in lines.into_iter().flatten() { li { (text(&line)) } }
         }
     };
-    part("Never", &body)
+    html! { section .part .long { h3 { "Never" } (body) } }
 }
 
 /// A lithium battery that is not said to guard itself against the cold.
@@ -91,7 +91,7 @@ fn cold(page: &Page<'_>) -> Option<String> {
 fn roof(page: &Page<'_>) -> Option<String> {
     let held = page.sheet.build.trailer.table(&trailer::ROOF_RATING);
     let of =
-        |field| held.and_then(|held| held.quantity(field)).map(|held| quantity_words(page.sheet, held.value));
+        |field| held.and_then(|held| held.quantity(field)).map(|held| plainly(page.sheet, held.value));
     let racked =
         page.sheet.build.of_kind("rack").any(|(_, item)| item.record.quantity(&rack::MOVING).is_some());
     match (of(&roof_rating::MOVING), of(&roof_rating::PARKED)) {
