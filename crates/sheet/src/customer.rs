@@ -47,7 +47,7 @@ pub(crate) fn section(sheet: &Sheet<'_>) -> Markup {
             (page.weigh_again())
             (page.tighten())
             (page.lasts())
-            (page.add())
+            (Page::add())
         }
         p .small {
             "These figures are worked out. Your scale ticket comes before them. The law of the place, the makers' papers and the labels on the \
@@ -92,7 +92,7 @@ fn part(heading: &str, body: &Markup) -> Markup {
     html! { section .part { h3 { (heading) } (body) } }
 }
 
-impl<'s> Page<'s> {
+impl Page<'_> {
     /// A trailer that is held is not to be used, whatever else the page says.
     fn released(&self) -> Markup {
         html! {
@@ -280,7 +280,7 @@ impl<'s> Page<'s> {
         part("How long it lasts", &body)
     }
 
-    fn add(&self) -> Markup {
+    fn add() -> Markup {
         let body = html! {
             p {
                 "Ask the shop first. Say what it is, what it weighs and where it shall go. Whatever touches gas, mains, water, heating, roof, frame, \

@@ -84,24 +84,22 @@ fn duties(road: &Worked<'_>) -> Markup {
 
 /// A figure of the road's in a unit; what is missing goes on the list.
 fn figure(road: &Worked<'_>, key: &'static str, units: Units, missing: &mut Vec<String>) -> String {
-    match road.quantity(key) {
-        Some(quantity) => quantity.show(units),
-        None => {
-            missing.push(road.told(key).words());
-            OPEN.to_owned()
-        }
-    }
+    let shown = road.quantity(key).map(|quantity| quantity.show(units));
+    shown.unwrap_or_else(|| {
+        missing.push(road.told(key).words());
+        OPEN.to_owned()
+    })
 }
 
 /// A weight in kilograms and pounds, as labels print both, each as it was worked out for it.
 fn both(road: &Worked<'_>, keys: [&'static str; 2], missing: &mut Vec<String>) -> [String; 2] {
     let [kilograms, pounds] = keys;
-    let mut one = |key, unit| match road.quantity(key) {
-        Some(quantity) => spelt(quantity, unit),
-        None => {
+    let mut one = |key, unit| {
+        let spelt = road.quantity(key).map(|quantity| spelt(quantity, unit));
+        spelt.unwrap_or_else(|| {
             missing.push(road.told(key).words());
             format!("{OPEN} {unit}")
-        }
+        })
     };
     [one(kilograms, "kilograms"), one(pounds, "pounds")]
 }
@@ -114,13 +112,12 @@ fn spelt(weight: Quantity, unit: &str) -> String {
 }
 
 fn vin(sheet: &Sheet<'_>, missing: &mut Vec<String>) -> String {
-    match sheet.build.record.as_ref().and_then(|held| held.text(&record::VIN)) {
-        Some(vin) => name(vin.value).into_owned(),
-        None => {
-            missing.push("the identification number: `vin` of `[record]` is missing".to_owned());
-            OPEN.to_owned()
-        }
-    }
+    let vin = sheet.build.record.as_ref().and_then(|held| held.text(&record::VIN));
+    let shown = vin.map(|vin| name(vin.value).into_owned());
+    shown.unwrap_or_else(|| {
+        missing.push("the identification number: `vin` of `[record]` is missing".to_owned());
+        OPEN.to_owned()
+    })
 }
 
 fn cargo(sheet: &Sheet<'_>, road: &Worked<'_>) -> Label {
@@ -170,8 +167,8 @@ fn tires(sheet: &Sheet<'_>, road: &Worked<'_>) -> Label {
     let count = group.and_then(|group| group.count(&axle::COUNT)).map(|count| count.value.to_string());
     let count = count
         .unwrap_or_else(|| open("how many axles there are: `count` of `axle` of the trailer is missing"));
-    let gvwr = build.trailer.quantity(&trailer::GVWR).map(|gvwr| in_both(gvwr.value));
-    let gvwr = gvwr.unwrap_or_else(|| open("the gross rating: `gvwr` of the trailer is missing"));
+    let gross = build.trailer.quantity(&trailer::GVWR).map(|gross| in_both(gross.value));
+    let gross = gross.unwrap_or_else(|| open("the gross rating: `gvwr` of the trailer is missing"));
     let held = build.trailer.table(&trailer::TIRE);
     let rating = held.and_then(|held| held.quantity(&tire::RATING)).map(|rating| in_both(rating.value));
     let rating = rating
@@ -189,7 +186,7 @@ fn tires(sheet: &Sheet<'_>, road: &Worked<'_>) -> Label {
             "{standard}; the maker's placard stays, and what is printed there comes before this"
         ),
         lines: vec![
-            format!("GVWR {gvwr}"),
+            format!("GVWR {gross}"),
             format!("GAWR {gawr} each, axles: {count}"),
             format!("Tire size {size}   Rim {OPEN}"),
             format!("Cold pressure {OPEN} kPa ({OPEN} psi)"),
@@ -260,16 +257,13 @@ fn corrected(road: &Worked<'_>) -> Option<Label> {
     }
     let mut missing = Vec::new();
     let added = road.all("added_weight").next().and_then(|found| found.figure().ok());
-    let weight = match added {
-        Some(added) => {
-            let (kilograms, pounds) = printed(added);
-            format!("{} or {}", spelt(kilograms.quantity, "kilograms"), spelt(pounds.quantity, "pounds"))
-        }
-        None => {
-            missing.push(road.told("added_weight").words());
-            format!("{OPEN} kilograms or {OPEN} pounds")
-        }
-    };
+    let weight = added.map(printed).map(|(kilograms, pounds)| {
+        format!("{} or {}", spelt(kilograms.quantity, "kilograms"), spelt(pounds.quantity, "pounds"))
+    });
+    let weight = weight.unwrap_or_else(|| {
+        missing.push(road.told("added_weight").words());
+        format!("{OPEN} kilograms or {OPEN} pounds")
+    });
     Some(Label {
         heading: "Load carrying capacity reduced",
         rests_on: "49 CFR 571.110 S10: weight added before the first retail sale beyond the lesser of 1.5 % of the GVWR and 100 lb; words \

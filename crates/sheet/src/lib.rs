@@ -6,6 +6,8 @@
 
 mod aboard;
 mod about;
+#[cfg(test)]
+mod bench;
 mod built;
 mod chart;
 mod customer;

@@ -112,13 +112,20 @@ pub(crate) fn figure_words(sheet: &Sheet<'_>, figure: &Figure) -> String {
     quantity_words(sheet, quantity)
 }
 
-/// A figure without its ±, to as many digits as are sure, all in one system of units: for whoever wants one number.
-pub(crate) fn about(sheet: &Sheet<'_>, figure: &Figure) -> String {
+/// A figure with its ±, in the one system of units in which boxes are printed: to be held against what is written there.
+pub(crate) fn in_one_system(sheet: &Sheet<'_>, figure: &Figure) -> String {
     let sure = uncertainty::of(&figure.trace, sheet.terms.tolerances).map(|found| found.expanded.abs());
-    plainly(sheet, match sure.filter(|width| *width > 0.0) {
+    let quantity = match sure.filter(|width| *width > 0.0) {
         Some(width) => figure.quantity.with_tolerance(width),
         None => figure.quantity,
-    })
+    };
+    quantity.show(if is_metric(sheet) { Units::Metric } else { Units::Us })
+}
+
+/// The same without its ±, to as many digits as are sure: for whoever wants one number.
+pub(crate) fn about(sheet: &Sheet<'_>, figure: &Figure) -> String {
+    let words = in_one_system(sheet, figure);
+    words.split_once(" ± ").map_or(words.clone(), |(value, _)| value.to_owned())
 }
 
 /// A quantity without its ±, in the one system of units in which the build's trailer is written.
@@ -144,7 +151,7 @@ pub(crate) fn is_metric(sheet: &Sheet<'_>) -> bool {
     match sheet.terms.look.units {
         Units::Metric => true,
         Units::AsWritten => written_in_metric(sheet.build),
-        _ => false,
+        Units::Us => false,
     }
 }
 

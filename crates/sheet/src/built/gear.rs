@@ -25,11 +25,11 @@ const CIRCUITS: &[(&str, &[&str])] = &[
     ("identification", &["rear identification"]),
 ];
 
-pub(super) fn station(walk: &Walk<'_>) -> Option<Markup> {
+pub(super) fn station(walk: &Walk<'_>) -> Markup {
     let found = |field| walk.record.and_then(|record| record.table(field));
     let hold = walk.record.and_then(|record| record.quantity(&record::BREAKAWAY_HOLD));
     let brakes = walk.aboard.brakes();
-    Some(html! {
+    html! {
         (tires(walk))
         (sheet_of(walk.sheet, "Wheel nuts", &lugs::SCHEMA, found(&record::LUGS), &[
             (&lugs::TORQUE, nuts(walk)),
@@ -48,7 +48,7 @@ pub(super) fn station(walk: &Walk<'_>) -> Option<Markup> {
             ]))
         }
         (lamps(walk))
-    })
+    }
 }
 
 /// What the wheel's or axle's maker asks for.
@@ -66,10 +66,11 @@ fn nuts(walk: &Walk<'_>) -> Markup {
 
 fn braked(walk: &Walk<'_>) -> Markup {
     let held = walk.sheet.build.trailer.table(&trailer::BRAKES);
-    match held.and_then(|held| held.count(&brakes::AXLES)) {
-        Some(axles) => html! { "two on each of " (axles.value) " braked axles" },
-        None => html! { "all that are braked: the spec does not say how many" },
-    }
+    let axles = held.and_then(|held| held.count(&brakes::AXLES));
+    axles.map_or_else(
+        || html! { "all that are braked: the spec does not say how many" },
+        |axles| html! { "two on each of " (axles.value) " braked axles" },
+    )
 }
 
 /// What the spec says of the tires, and what is read off them.

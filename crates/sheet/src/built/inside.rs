@@ -17,8 +17,8 @@ use crate::worked::{is_metric, quantity_words, told};
 /// The fields of the record that stand here; torques stand with what they hold: modules or roof.
 pub(super) const FIELDS: &[&Field] = &[&record::TORQUES];
 
-pub(super) fn body(_: &Walk<'_>) -> Option<Markup> {
-    Some(html! {
+pub(super) fn body(_: &Walk<'_>) -> Markup {
+    html! {
         table .record .grid {
             caption { "The spec's record has no field for these: by hand" }
             tbody {
@@ -26,15 +26,13 @@ pub(super) fn body(_: &Walk<'_>) -> Option<Markup> {
                 tr { th scope="row" { "sealant: seams, vents, roof bolts" } td { (choices(&["whole", "mended"])) } td { (blank("", "day")) } td { (blank("", "long")) } }
             }
         }
-    })
+    }
 }
 
-pub(super) fn openings(walk: &Walk<'_>) -> Option<Markup> {
+pub(super) fn openings(walk: &Walk<'_>) -> Markup {
     let all: Vec<&Item> = walk.sheet.build.of_table(Table::Opening).map(|(_, item)| item).collect();
     if all.is_empty() {
-        return Some(
-            html! { p { "The spec lists no door, window or hatch: list what is there, and try each from inside." } },
-        );
+        return html! { p { "The spec lists no door, window or hatch: list what is there, and try each from inside." } };
     }
     let word = |item: &Item, field| item.record.word(field).map_or("not stated", |word| word.value);
     let flag = |item: &Item, field| match item.record.flag(field).map(|flag| flag.value) {
@@ -42,7 +40,7 @@ pub(super) fn openings(walk: &Walk<'_>) -> Option<Markup> {
         Some(false) => "no",
         None => "not stated",
     };
-    Some(html! {
+    html! {
         table .record .grid {
             caption { "Doors, windows and hatches" }
             thead {
@@ -64,19 +62,19 @@ pub(super) fn openings(walk: &Walk<'_>) -> Option<Markup> {
                 }
             }
         }
-    })
+    }
 }
 
-pub(super) fn beds(walk: &Walk<'_>) -> Option<Markup> {
+pub(super) fn beds(walk: &Walk<'_>) -> Markup {
     let all: Vec<&Item> = walk.sheet.build.of_table(Table::Berth).map(|(_, item)| item).collect();
     if all.is_empty() {
-        return None;
+        return html! {};
     }
     let rated = |item: &Item| match item.record.quantity(&berth::RATED) {
         Some(rated) => quantity_words(walk.sheet, rated.value),
         None => "not stated".to_owned(),
     };
-    Some(html! {
+    html! {
         table .record .grid {
             caption { "Berths" }
             thead { tr { th scope="col" { "berth" } th scope="col" { "made for" } th scope="col" { "loaded with that, and holds" } th scope="col" { "latch and strap" } th scope="col" { "initials" } } }
@@ -92,10 +90,10 @@ pub(super) fn beds(walk: &Walk<'_>) -> Option<Markup> {
                 }
             }
         }
-    })
+    }
 }
 
-pub(super) fn modules(walk: &Walk<'_>) -> Option<Markup> {
+pub(super) fn modules(walk: &Walk<'_>) -> Markup {
     let loose: Vec<&Item> =
         walk.sheet.build.items.iter().filter(|item| item.removable && item.table != Table::Load).collect();
     let mass = |item: &Item| match item.record.quantity(&item::MASS) {
@@ -105,9 +103,9 @@ pub(super) fn modules(walk: &Walk<'_>) -> Option<Markup> {
     let unit = if is_metric(walk.sheet) { "kg" } else { "lb" };
     let torques = torques(walk, false);
     if loose.is_empty() && torques.is_none() {
-        return None;
+        return html! {};
     }
-    Some(html! {
+    html! {
         @if !loose.is_empty() {
             table .record .grid {
                 caption { "What the customer can take out" }
@@ -132,14 +130,14 @@ pub(super) fn modules(walk: &Walk<'_>) -> Option<Markup> {
             }
         }
         @if let Some(torques) = torques { (torques) }
-    })
+    }
 }
 
-pub(super) fn roof(walk: &Walk<'_>) -> Option<Markup> {
+pub(super) fn roof(walk: &Walk<'_>) -> Markup {
     let length = if is_metric(walk.sheet) { "mm" } else { "in" };
     let torques = torques(walk, true);
     let height = walk.road.told("overall_height").words();
-    Some(html! {
+    html! {
         @if let Some(torques) = torques { (torques) }
         table .record .grid {
             caption { "Height, and what stands on the roof" }
@@ -155,7 +153,7 @@ pub(super) fn roof(walk: &Walk<'_>) -> Option<Markup> {
                 }
             }
         }
-    })
+    }
 }
 
 /// The torques of the bolts of what stands on the roof, or of all else: each part that has bolts to draw up, and each

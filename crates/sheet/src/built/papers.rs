@@ -51,7 +51,7 @@ fn lines<'w>(
     lines
 }
 
-pub(super) fn kept(walk: &Walk<'_>) -> Option<Markup> {
+pub(super) fn kept(walk: &Walk<'_>) -> Markup {
     let items = walk.sheet.build.items.iter().filter(|item| PLATED.contains(&item.kind));
     let plated: Vec<&str> = items.map(|item| item.tag.value.as_str()).collect();
     let mut views = vec!["label", "tires", "coupler", "scale"];
@@ -68,15 +68,15 @@ pub(super) fn kept(walk: &Walk<'_>) -> Option<Markup> {
     }
     let serials = lines(walk, &record::SERIALS, &serial::ITEM, &plated);
     let photos = lines(walk, &record::PHOTOS, &photo::SHOWS, &views);
-    Some(html! {
+    html! {
         @if !serials.is_empty() {
             (grid(walk.sheet, "Numbers on the plates", &serial::SCHEMA, &serial::ITEM, &serials))
         }
         (grid(walk.sheet, "Photographs", &photo::SCHEMA, &photo::SHOWS, &photos))
-    })
+    }
 }
 
-pub(super) fn again(walk: &Walk<'_>) -> Option<Markup> {
+pub(super) fn again(walk: &Walk<'_>) -> Markup {
     let mut matters = vec!["lug nuts", "sealant"];
     if walk.aboard.gas() {
         matters.push("gas");
@@ -97,23 +97,23 @@ pub(super) fn again(walk: &Walk<'_>) -> Option<Markup> {
         };
         line.asked.extend(other.map(|field| (field, html! { "–" })));
     }
-    Some(grid(walk.sheet, "By which day, or after which distance", &recheck::SCHEMA, &recheck::WHAT, &lines))
+    grid(walk.sheet, "By which day, or after which distance", &recheck::SCHEMA, &recheck::WHAT, &lines)
 }
 
-pub(super) fn changes(walk: &Walk<'_>) -> Option<Markup> {
+pub(super) fn changes(walk: &Walk<'_>) -> Markup {
     if !walk.aboard.changed() {
-        return None;
+        return html! {};
     }
     let mut lines = lines(walk, &record::CHANGES, &change::WHAT, &[]);
     let none = lines.is_empty();
     lines.push(Line { of: blank("", "long"), record: None, asked: Vec::new() });
-    Some(html! {
+    html! {
         @if none { p { "None is recorded, and this build came back. Ask the owner, and look." } }
         (grid(walk.sheet, "What was changed", &change::SCHEMA, &change::WHAT, &lines))
-    })
+    }
 }
 
-pub(super) fn station(walk: &Walk<'_>) -> Option<Markup> {
+pub(super) fn station(walk: &Walk<'_>) -> Markup {
     let found = walk.record.and_then(|record| record.table(&record::LABEL));
     let came_back = walk.sheet.build.stage.value >= Stage::Service;
     let mut days: Vec<&Field> = vec![&record::VIN, &record::DELIVERED];
@@ -124,7 +124,7 @@ pub(super) fn station(walk: &Walk<'_>) -> Option<Markup> {
     }
     let signed: &'static Schema = &sign_off::SCHEMA;
     let roles = lines(walk, &record::SIGN_OFF, &sign_off::ROLE, &["builder", "inspector", "customer"]);
-    Some(html! {
+    html! {
         (rows(walk.sheet, "Numbers and days", &days, walk.record, &[]))
         (sheet_of(walk.sheet, "What the labels on the finished trailer say", &label::SCHEMA, found, &[
             (&label::CARGO, html! { "see " a href="#labels" { "the label texts" } }),
@@ -135,5 +135,5 @@ pub(super) fn station(walk: &Walk<'_>) -> Option<Markup> {
         @if roles.iter().all(|line| line.record.is_none()) {
             p { "No signature is recorded." }
         }
-    })
+    }
 }

@@ -22,15 +22,15 @@ pub(super) const GAS: &[&Field] = &[&record::LEAK_TEST];
 pub(super) const MAINS: &[&Field] = &[&record::OUTLET_TEST, &record::SKIN_TEST];
 pub(super) const ALARMS: &[&Field] = &[&record::ALARM_TESTS];
 
-pub(super) fn gas(walk: &Walk<'_>) -> Option<Markup> {
+pub(super) fn gas(walk: &Walk<'_>) -> Markup {
     let test = walk.record.and_then(|record| record.table(&record::LEAK_TEST));
     if !walk.aboard.gas() && test.is_none() {
-        return None;
+        return html! {};
     }
     let set = walk.sheet.build.gas.as_ref().and_then(|gas| gas.table(&gas::REGULATOR));
     let set = set.and_then(|regulator| regulator.quantity(&gas::regulator::PRESSURE));
-    Some(html! {
-        p .caution-line { "By a qualified person, to the code of the place: cylinder shut until the system has passed." }
+    html! {
+        p .caution-line { "By a qualified person, to the code of the place: the cylinder stays shut until it was tested." }
         (sheet_of(walk.sheet, "Leak test", &leak_test::SCHEMA, test, &limits(walk, test)))
         table .record .grid {
             caption { "Pressure at the appliances: the spec's record has no field for it: by hand" }
@@ -59,7 +59,7 @@ pub(super) fn gas(walk: &Walk<'_>) -> Option<Markup> {
                 }
             }
         }
-    })
+    }
 }
 
 /// What the procedure of the test asks for: of the one that is recorded, else of each.
@@ -101,19 +101,29 @@ fn limits(walk: &Walk<'_>, test: Option<&Record>) -> Vec<(&'static Field, Markup
                 None => format!("at least {}", pressure(one.least)),
             }),
         ),
-        (&leak_test::SETTLED, each(&|one| {
-            if one.settle > 0.0 { format!("at least {}", time(one.settle)) } else { "no time is asked for".to_owned() }
-        })),
+        (
+            &leak_test::SETTLED,
+            each(&|one| {
+                if one.settle > 0.0 {
+                    format!("at least {}", time(one.settle))
+                } else {
+                    "no time is asked for".to_owned()
+                }
+            }),
+        ),
         (&leak_test::HELD, each(&|one| format!("at least {}", time(one.hold)))),
-        (&leak_test::DROP, each(&|one| {
-            if one.drop > 0.0 { format!("at most {}", pressure(one.drop)) } else { "none".to_owned() }
-        })),
+        (
+            &leak_test::DROP,
+            each(&|one| {
+                if one.drop > 0.0 { format!("at most {}", pressure(one.drop)) } else { "none".to_owned() }
+            }),
+        ),
     ]
 }
 
-pub(super) fn low_voltage(walk: &Walk<'_>) -> Option<Markup> {
+pub(super) fn low_voltage(walk: &Walk<'_>) -> Markup {
     if !walk.aboard.low_voltage() {
-        return None;
+        return html! {};
     }
     let circuits = walk.sheet.build.electric.as_ref().map(|electric| electric.tables(&electric::CIRCUIT));
     let circuits = circuits.unwrap_or_default();
@@ -121,7 +131,7 @@ pub(super) fn low_voltage(walk: &Walk<'_>) -> Option<Markup> {
         Some(held) => quantity_words(walk.sheet, held.value),
         None => "not stated".to_owned(),
     };
-    Some(html! {
+    html! {
         @if circuits.is_empty() {
             p { "The spec lists no circuits: draw the fuse map by hand, each fuse with its wire and what it feeds." }
         } @else {
@@ -157,14 +167,14 @@ pub(super) fn low_voltage(walk: &Walk<'_>) -> Option<Markup> {
                 tr { th scope="row" { "disconnect takes everything off" } td { (choices(&["yes", "no", "none fitted"])) } td { (blank("", "short")) } }
             }
         }
-    })
+    }
 }
 
-pub(super) fn mains(walk: &Walk<'_>) -> Option<Markup> {
+pub(super) fn mains(walk: &Walk<'_>) -> Markup {
     let found = |field| walk.record.and_then(|record| record.table(field));
     let (outlets, skin) = (found(&record::OUTLET_TEST), found(&record::SKIN_TEST));
     if !walk.aboard.mains() && outlets.is_none() && skin.is_none() {
-        return None;
+        return html! {};
     }
     let fitted = walk.sheet.build.electric.as_ref().and_then(|electric| electric.table(&electric::MAINS));
     let fitted = fitted.map(|mains| mains.tables(&mains::OUTLETS)).unwrap_or_default();
@@ -172,7 +182,7 @@ pub(super) fn mains(walk: &Walk<'_>) -> Option<Markup> {
         fitted.iter().filter_map(|outlet| outlet.text(&mains::outlet::NAME)).map(|name| name.value).collect();
     let limit = |name| walk.sheet.in_force.limit("electric/skin-voltage", name);
     let volts = |name| limit(name).map(|limit| quantity_words(walk.sheet, limit.value));
-    Some(html! {
+    html! {
         p .caution-line { "By a qualified person. Nobody touches the trailer's metal until the skin has been measured." }
         (sheet_of(walk.sheet, "Outlets", &outlet_test::SCHEMA, outlets, &[
             (&outlet_test::OUTLETS, html! {
@@ -193,19 +203,19 @@ pub(super) fn mains(walk: &Walk<'_>) -> Option<Markup> {
                 @if let Some(stop) = volts("stop") { div { strong { "from " (stop) " stop: " } "pull the plug, let nobody touch it" } }
             }),
         ]))
-    })
+    }
 }
 
-pub(super) fn water(walk: &Walk<'_>) -> Option<Markup> {
+pub(super) fn water(walk: &Walk<'_>) -> Markup {
     let tanks: Vec<&Item> = walk.sheet.build.of_table(Table::Tank).map(|(_, item)| item).collect();
     if tanks.is_empty() {
-        return None;
+        return html! {};
     }
     let capacity = |item: &Item| match item.record.quantity(&tank::CAPACITY) {
         Some(held) => quantity_words(walk.sheet, held.value),
         None => "not stated".to_owned(),
     };
-    Some(html! {
+    html! {
         table .record .grid {
             caption { "Tanks: the spec's record has no field for these: by hand" }
             thead {
@@ -230,10 +240,10 @@ pub(super) fn water(walk: &Walk<'_>) -> Option<Markup> {
                 }
             }
         }
-    })
+    }
 }
 
-pub(super) fn alarms(walk: &Walk<'_>) -> Option<Markup> {
+pub(super) fn alarms(walk: &Walk<'_>) -> Markup {
     let recorded = walk.record.map(|record| record.tables(&record::ALARM_TESTS)).unwrap_or_default();
     let of =
         |table: &Record| table.text(&alarm_test::ALARM).map(|tag| tag.value.to_owned()).unwrap_or_default();
@@ -249,11 +259,9 @@ pub(super) fn alarms(walk: &Walk<'_>) -> Option<Markup> {
     let dates = walk.sheet.build.of_kind("extinguisher").map(|(_, item)| item.tag.value.as_str());
     let extinguishers: Vec<&str> = dates.collect();
     if lines.is_empty() && extinguishers.is_empty() {
-        return Some(
-            html! { p { (sentence("the spec has no alarm and no extinguisher: there is nothing to try")) } },
-        );
+        return html! { p { (sentence("the spec has no alarm and no extinguisher: there is nothing to try")) } };
     }
-    Some(html! {
+    html! {
         @if lines.is_empty() { p { "The spec has no alarm: there is none to try." } } @else {
             (grid(walk.sheet, "Alarms, tried by their button, doors shut, heard from the bed", &alarm_test::SCHEMA, &alarm_test::ALARM, &lines))
         }
@@ -267,5 +275,5 @@ pub(super) fn alarms(walk: &Walk<'_>) -> Option<Markup> {
                 }
             }
         }
-    })
+    }
 }

@@ -11,7 +11,7 @@ use pintle_spec::{State, Use};
 use super::Walk;
 use super::boxes::{blank, called, choices, rows};
 use crate::markup::name;
-use crate::worked::{figure_words, is_metric, told};
+use crate::worked::{in_one_system, is_metric, told};
 
 /// The fields of the record that stand here.
 pub(super) const FIELDS: &[&Field] = &[&record::TICKETS];
@@ -35,7 +35,7 @@ const HOW: [&Field; 6] = [
     &ticket::NOTE,
 ];
 
-pub(super) fn station(walk: &Walk<'_>) -> Option<Markup> {
+pub(super) fn station(walk: &Walk<'_>) -> Markup {
     let tickets = walk.record.map(|record| record.tables(&record::TICKETS)).unwrap_or_default();
     let weighed = |state: &State| {
         tickets
@@ -44,7 +44,7 @@ pub(super) fn station(walk: &Walk<'_>) -> Option<Markup> {
     };
     let road = walk.sheet.build.states.iter().filter(|state| state.used == Use::Road);
     let unweighed: Vec<&State> = road.filter(|state| !weighed(state)).collect();
-    Some(html! {
+    html! {
         @for (at, ticket) in tickets.iter().enumerate() { (one(walk, at, ticket)) }
         @if !unweighed.is_empty() {
             table .record .grid {
@@ -58,7 +58,7 @@ pub(super) fn station(walk: &Walk<'_>) -> Option<Markup> {
                 tbody { @for state in unweighed { (by_hand(walk, state)) } }
             }
         }
-    })
+    }
 }
 
 fn one(walk: &Walk<'_>, at: usize, ticket: &Record) -> Markup {
@@ -106,7 +106,7 @@ fn by_hand(walk: &Walk<'_>, state: &State) -> Markup {
                 (blank(unit(walk), "short"))
                 span .what {
                     @match &figure {
-                        Ok(figure) => { "computed " (figure_words(walk.sheet, figure)) },
+                        Ok(figure) => { "computed " (in_one_system(walk.sheet, figure)) },
                         Err(missing) => { "not computed: " (missing.what) " is missing" },
                     }
                 }
@@ -121,7 +121,7 @@ fn by_hand(walk: &Walk<'_>, state: &State) -> Markup {
                 (blank(unit(walk), "short"))
                 span .what {
                     @match weights.tongue() {
-                        Ok(figure) => { "computed " (figure_words(walk.sheet, &figure)) },
+                        Ok(figure) => { "computed " (in_one_system(walk.sheet, &figure)) },
                         Err(missing) => { "not computed: " (missing.what) " is missing" },
                     }
                 }

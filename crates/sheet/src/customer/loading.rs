@@ -82,7 +82,10 @@ fn aboard(page: &Page<'_>, build: &Build, state: &State) -> Vec<String> {
         load(format!("{} {}", tag(*at), plainly(page.sheet, mass.value)), place);
     }
     for held in &state.loads {
-        load(format!("{} {}", name(&held.what.value), plainly(page.sheet, held.mass.value)), place(build, &held.extent));
+        load(
+            format!("{} {}", name(&held.what.value), plainly(page.sheet, held.mass.value)),
+            place(build, &held.extent),
+        );
     }
     let mut aboard: Vec<String> =
         places.into_iter().map(|(place, whats)| format!("{place}: {}", whats.join(", "))).collect();
@@ -128,34 +131,27 @@ pub(super) fn not_together(page: &Page<'_>) -> Markup {
     let mut lines: Vec<String> = Vec::new();
     for either in &build.eithers {
         let names: Vec<String> = either.of.iter().map(|at| tag(*at)).collect();
-        let none = if either.none { "only one of them rides along" } else { "one of them rides along, and only one" };
+        let none = if either.none {
+            "only one of them rides along"
+        } else {
+            "one of them rides along, and only one"
+        };
         lines.push(format!("{}: {none}.", capital(&names.join(" or "))));
     }
     for item in build.items.iter().filter(|item| !item.needs.is_empty()) {
         let names: Vec<String> = item.needs.iter().map(|at| tag(*at)).collect();
-        lines.push(format!(
-            "{} only together with {}.",
-            capital(&plain(&item.tag.value)),
-            row(&names)
-        ));
+        lines.push(format!("{} only together with {}.", capital(&plain(&item.tag.value)), row(&names)));
     }
     for camp in build.head.texts(&head::CAMP_ONLY) {
-        lines.push(format!(
-            "{} only when parked: never aboard on the road.",
-            capital(&plain(&camp.value))
-        ));
+        lines.push(format!("{} only when parked: never aboard on the road.", capital(&plain(&camp.value))));
     }
     for (_, item) in build.of_table(Table::Tank) {
         if let Some(held) = item.record.table(&tank::ON_ROAD)
             && let (Some(least), Some(most)) =
                 (held.quantity(&tank::on_road::LEAST), held.quantity(&tank::on_road::MOST))
         {
-            let (least, most) =
-                (plainly(page.sheet, least.value), plainly(page.sheet, most.value));
-            lines.push(format!(
-                "{}: {least} to {most} full on the road.",
-                capital(&plain(&item.tag.value))
-            ));
+            let (least, most) = (plainly(page.sheet, least.value), plainly(page.sheet, most.value));
+            lines.push(format!("{}: {least} to {most} full on the road.", capital(&plain(&item.tag.value))));
         }
     }
     let faults: Vec<&Reading> =

@@ -54,7 +54,7 @@ pub(super) fn section(page: &Page<'_>) -> Markup {
             "Never drive with anything loose: strap every load, lock every part you put back.",
         ),
         cold(page),
-        roof(page),
+        Some(roof(page)),
     ];
     let grave: Vec<&Reading> = page
         .sheet
@@ -88,25 +88,24 @@ fn cold(page: &Page<'_>) -> Option<String> {
 }
 
 /// What the roof may carry, where something stands on it or may.
-fn roof(page: &Page<'_>) -> Option<String> {
+fn roof(page: &Page<'_>) -> String {
     let held = page.sheet.build.trailer.table(&trailer::ROOF_RATING);
-    let of =
-        |field| held.and_then(|held| held.quantity(field)).map(|held| plainly(page.sheet, held.value));
+    let of = |field| held.and_then(|held| held.quantity(field)).map(|held| plainly(page.sheet, held.value));
     let racked =
         page.sheet.build.of_kind("rack").any(|(_, item)| item.record.quantity(&rack::MOVING).is_some());
     match (of(&roof_rating::MOVING), of(&roof_rating::PARKED)) {
-        (Some(moving), Some(parked)) => Some(format!(
+        (Some(moving), Some(parked)) => format!(
             "Never more on the roof, rack and tent counted, than {moving} on the road and {parked} when parked, sleepers counted."
-        )),
-        (Some(moving), None) => Some(format!(
+        ),
+        (Some(moving), None) => format!(
             "Never more on the roof than {moving} on the road. When parked: not known, so nobody up there."
-        )),
-        (None, Some(parked)) => Some(format!(
+        ),
+        (None, Some(parked)) => format!(
             "Never more on the roof than {parked} when parked. On the road: not known, so nothing more."
-        )),
+        ),
         (None, None) if racked || page.aboard.has("roof") == Some(true) => {
-            Some("Never put anything more on the roof: nobody has said what it carries.".to_owned())
+            "Never put anything more on the roof: nobody has said what it carries.".to_owned()
         }
-        (None, None) => Some("Never put anything on the roof: nobody has said what it carries.".to_owned()),
+        (None, None) => "Never put anything on the roof: nobody has said what it carries.".to_owned(),
     }
 }
