@@ -141,9 +141,7 @@ fn hostile(shop: &Path, letters: usize) {
     let mut count = 0;
     for line in text.lines() {
         let key = line.split('=').next().unwrap_or_default().trim();
-        if ["number", "title", "note", "by", "instrument", "who"].contains(&key)
-            && line.contains('"')
-        {
+        if ["number", "title", "note", "by", "instrument", "who"].contains(&key) && line.contains('"') {
             count += 1;
             changed.push_str(&format!("{key} = \"{EVIL}{count}\"\n"));
         } else {

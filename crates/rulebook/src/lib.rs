@@ -7,6 +7,7 @@
 mod arranged;
 mod assumed;
 mod backlog;
+mod by_eye;
 mod direction;
 mod judge;
 mod kept;

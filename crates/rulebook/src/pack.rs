@@ -46,6 +46,11 @@ pub(crate) fn builtin_tolerances() -> Option<(String, Vec<u8>)> {
     files(&RULES, "rules").into_iter().find(|(name, _)| name == "rules/tolerances.toml")
 }
 
+/// The built-in list of checks that only eyes can make: name and bytes.
+pub(crate) fn builtin_by_eye() -> Option<(String, Vec<u8>)> {
+    files(&RULES, "rules").into_iter().find(|(name, _)| name == "rules/by-eye.toml")
+}
+
 /// The specs that trials start from, and the stock they are built of: name and bytes. Those that are no builds of the
 /// demo shop stand with the rules.
 pub fn trial_bases() -> Vec<(String, Vec<u8>)> {

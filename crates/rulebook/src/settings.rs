@@ -12,6 +12,7 @@ use pintle_spec::read::{read, require};
 use pintle_spec::record::Record;
 
 use crate::assumed::{self, AssumptionOverride};
+use crate::by_eye::{self, Written};
 use crate::schema::{grade_override, limit_override, settings, stage_override};
 use crate::tolerances::{ToleranceOverride, read_override};
 use crate::waiver::{self, WaiverEntry};
@@ -41,6 +42,7 @@ pub struct Layer {
     pub(crate) tolerances: Vec<ToleranceOverride>,
     pub(crate) assumptions: Vec<AssumptionOverride>,
     pub(crate) waivers: Vec<WaiverEntry>,
+    pub(crate) by_eye: Vec<Written>,
 }
 
 /// A shop's settings: its layers, each over those before it.
@@ -174,6 +176,7 @@ fn layer(sources: &Sources, file: SourceId, of_build: bool, problems: &mut Vec<P
         tolerances: each(&record, &settings::TOLERANCES, read_override),
         assumptions: each(&record, &settings::ASSUMPTIONS, assumed::read_override),
         waivers: waiver::read_all(record.tables(&settings::WAIVERS), of_build, problems),
+        by_eye: by_eye::read_all(record.tables(&settings::BY_EYE), problems),
     }
 }
 

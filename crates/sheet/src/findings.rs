@@ -9,7 +9,7 @@ use pintle_source::Span;
 
 use crate::about::{Findings, Numbered, listed};
 use crate::markup::{name, sentence, text};
-use crate::worked::{self, Workings};
+use crate::steps::{Workings, steps};
 use crate::{Sheet, frame};
 
 /// The section.
@@ -127,7 +127,7 @@ fn worked_from(sheet: &Sheet<'_>, reading: &Reading, workings: &Workings) -> Mar
     html! {
         details .worked {
             summary { "How it was worked out" }
-            @if let Some(working) = working { (worked::steps(sheet, working)) }
+            @if let Some(working) = working { (steps(sheet, working)) }
             @if !reading.contributions.is_empty() {
                 table {
                     caption { (sentence(&format!("what adds up to the {}", reading.sum.unwrap_or("figure")))) }

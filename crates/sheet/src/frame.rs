@@ -5,7 +5,9 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 use crate::about::Findings;
 use crate::markup::name;
 use crate::policy::policy;
-use crate::{Sheet, built, chart, customer, drawing, eyes, findings, head, labels, readings, weights};
+use crate::{
+    Sheet, built, chart, customer, drawing, eyes, findings, head, labels, readings, rulebook, weights,
+};
 
 /// The style of every section, in the order of the page.
 pub(crate) const STYLE: &str = concat!(
@@ -59,6 +61,7 @@ pub(crate) fn sections(sheet: &Sheet<'_>, found: &Findings<'_>) -> Markup {
         (chart::section(sheet))
         (findings::section(sheet, found))
         (readings::section(sheet))
+        (rulebook::section(sheet))
         (built::section(sheet))
         (labels::section(sheet))
         (eyes::section(sheet))

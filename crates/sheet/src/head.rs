@@ -145,7 +145,7 @@ fn places(sheet: &Sheet<'_>) -> String {
 }
 
 fn rulebook(sheet: &Sheet<'_>) -> String {
-    let layers = &sheet.inspection.layers;
+    let layers = &sheet.in_force.layers;
     let files = if layers.is_empty() { "built in".to_owned() } else { layers.join(" → ") };
     format!("{files}; {}", so_many(sheet.rules, "rule"))
 }

@@ -37,6 +37,12 @@ pub(crate) fn sentence(from: &str) -> String {
     format!("{}{rest}{stop}", first.to_uppercase())
 }
 
+/// A word or a name with a capital at its head.
+pub(crate) fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
