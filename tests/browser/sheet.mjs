@@ -125,8 +125,9 @@ test("Tab alone comes to every finding and every drawn part, and the focus is se
 test("a phone shows it all without sideways scrolling of the page", async () => {
   for (const build of [...BUILDS, HELD, "index"]) {
     const page = await open(build, { viewport: { width: 360, height: 780 }, isMobile: true, hasTouch: true });
-    const [width, wide] = await page.evaluate(() => [document.documentElement.scrollWidth, window.innerWidth]);
-    assert.ok(width <= wide + 1, `${build}: ${width} px on a screen of ${wide}`);
+    // A page that is too wide widens the window of a phone: it is held against the screen itself.
+    const width = await page.evaluate(() => Math.max(document.documentElement.scrollWidth, window.innerWidth));
+    assert.ok(width <= 361, `${build}: ${width} px on a screen of 360`);
     await page.context().close();
   }
 });
