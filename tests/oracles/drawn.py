@@ -50,9 +50,10 @@ def outline(text):
         else:
             ring.append(tuple(numbers))
         at += 1 + count
-    shape = shapely.Polygon(rings[0])
+    # Rounded to tenths, a sliver of floor can cross itself.
+    shape = shapely.make_valid(shapely.Polygon(rings[0])) if len(rings) > 1 else shapely.Polygon(rings[0])
     for more in rings[1:]:
-        shape = shape.symmetric_difference(shapely.Polygon(more))
+        shape = shape.symmetric_difference(shapely.make_valid(shapely.Polygon(more)))
     return shape
 
 
