@@ -113,7 +113,7 @@ pub(super) fn marks(scene: &Scene<'_>, canvas: &mut Canvas) {
                 canvas.marks.push(Mark { state: weighed.state, at });
             }
             (Err(missing), _) | (_, Err(missing)) => {
-                canvas.lacks(None, &format!("centre of gravity G{}", weighed.number), &missing)
+                canvas.lacks(None, &format!("centre of gravity G{}", weighed.number), &missing);
             }
         }
     }
@@ -146,7 +146,7 @@ fn lengths(scene: &Scene<'_>, canvas: &mut Canvas) {
     let ball = Ok(Coordinate::ORIGIN);
     let runs = [
         ("ball to box", &ball, &s.nose_outside),
-        ("box", &s.nose_outside, &s.rear_outside),
+        ("box outside", &s.nose_outside, &s.rear_outside),
         ("ball to axle", &ball, &s.axle),
         ("behind the axle", &s.axle, &s.rear_outside),
     ];
