@@ -24,17 +24,18 @@ import subprocess
 import sys
 import tempfile
 import tomllib
-import xml.etree.ElementTree as ElementTree
 
 import numpy
 import shapely
 
 import weigh_random
+from drawn import MM, drawings
+from drawn_floor import Floor
 from weigh_random import Border, Stock, exact, si
 
 NEAR = 0.2  # millimetres
 FALSEHOOD = 2.0
-MM = 1000.0
+ASSUMED = pathlib.Path(__file__).resolve().parents[2] / "rules" / "assumptions" / "space.toml"
 TABLES = ("item", "tank", "locker", "bulkhead", "berth", "vent", "opening", "load")
 # A dimension is told to a sixteenth of an inch, or to the digits that its author gave.
 TOLD = 0.0017
@@ -394,101 +395,10 @@ def expected(build):
     return views
 
 
-# ---- reading drawings --------------------------------------------------------------------------------------------
+# ---- the comparison of shapes ------------------------------------------------------------------------------------
 
-def arc(start, radii, large, sweep, end, steps=1500):
-    """SVG's elliptical arc without rotation, as points: from its end points to its centre (SVG 2, B.2.4)."""
-    (x1, y1), (rx, ry), (x2, y2) = start, radii, end
-    dx, dy = (x1 - x2) / 2, (y1 - y2) / 2
-    beyond = (dx / rx) ** 2 + (dy / ry) ** 2
-    if beyond > 1:
-        rx, ry = rx * math.sqrt(beyond), ry * math.sqrt(beyond)
-    below = (rx * dy) ** 2 + (ry * dx) ** 2
-    root = math.sqrt(max(0.0, ((rx * ry) ** 2 - below) / below)) * (1 if large != sweep else -1)
-    cx, cy = root * rx * dy / ry, -root * ry * dx / rx
-    first = math.atan2((dy - cy) / ry, (dx - cx) / rx)
-    last = math.atan2((-dy - cy) / ry, (-dx - cx) / rx)
-    turn = last - first
-    if sweep and turn < 0:
-        turn += 2 * math.pi
-    if not sweep and turn > 0:
-        turn -= 2 * math.pi
-    angles = first + turn * numpy.linspace(0, 1, steps)
-    middle = (cx + (x1 + x2) / 2, cy + (y1 + y2) / 2)
-    return [(middle[0] + rx * math.cos(a), middle[1] + ry * math.sin(a)) for a in angles]
-
-
-def outline(text):
-    """A path of M, L, A and Z as polygons, of which inner ones are taken out of outer ones."""
-    words = re.findall(r"[MLAZ]|-?\d+(?:\.\d+)?", text)
-    rings, ring, at = [], [], 0
-    while at < len(words):
-        sort = words[at]
-        if sort == "Z":
-            rings.append(ring)
-            ring, at = [], at + 1
-            continue
-        count = 7 if sort == "A" else 2
-        numbers = [float(word) for word in words[at + 1 : at + 1 + count]]
-        if sort == "A":
-            ring += arc(ring[-1], numbers[:2], numbers[3], numbers[4], tuple(numbers[5:]))[1:]
-        else:
-            ring.append(tuple(numbers))
-        at += 1 + count
-    shape = shapely.Polygon(rings[0])
-    for more in rings[1:]:
-        shape = shape.symmetric_difference(shapely.Polygon(more))
-    return shape
-
-
-def shape_of(element):
-    """The geometry of an element of SVG; a spot or a mark is its middle."""
-    sort = element.tag
-    get = lambda name: float(element.get(name))  # noqa: E731
-    if sort == "rect":
-        x, y, width, height = get("x"), get("y"), get("width"), get("height")
-        return shapely.box(x, y, x + width, y + height) if width and height else shapely.LineString([(x, y), (x + width, y + height)])
-    if sort == "circle":
-        middle = shapely.Point(get("cx"), get("cy"))
-        if "spot" in element.get("class", "").split() or element.get("data-shape") in ("centre of gravity", "foot"):
-            return middle
-        return middle.buffer(get("r"), quad_segs=400)
-    if sort == "path":
-        return outline(element.get("d"))
-    points = [tuple(map(float, pair.split(","))) for pair in element.get("points").split()]
-    return shapely.Polygon(points) if sort == "polygon" else shapely.LineString(points)
-
-
-# What is not held against anything here: `space.py` has the free floor and the widths of ways over it.
+# What is not held against anything, or (the floor) by `drawn_floor.py`; `space.py` has the widths of ways over it.
 ELSEWHERE = {"free", "route", "route middle", "ground", "scale", "ladder"}
-
-
-def drawings(page):
-    """Each drawing's shapes by what they are and whose, with the dimensions."""
-    found = {}
-    for text in re.findall(r'<svg class="drawing.*?</svg>', page, re.DOTALL):
-        svg = ElementTree.fromstring(text)
-        shapes, dimensions = collections.defaultdict(list), []
-
-        def walk(element, owner, shapes=shapes, dimensions=dimensions):
-            if element.get("data-part") is not None:
-                owner = int(element.get("data-part"))
-            if element.get("data-state") is not None:
-                owner = int(element.get("data-state"))
-            what = element.get("data-shape")
-            if what and element.tag != "g":
-                what = "body" if what in ("body", "inside", "overhead") else what
-                shapes[what, owner].append(shape_of(element))
-            if element.get("class") == "dimension":
-                line = element.find("line")
-                ends = [float(line.get(name)) for name in ("x1", "y1", "x2", "y2")]
-                dimensions.append((element.find("text").text, math.hypot(ends[2] - ends[0], ends[3] - ends[1]) / MM))
-            for child in element:
-                walk(child, owner)
-
-        walk(svg, None)
-        found[svg.get("data-view")] = (shapes, dimensions)
-    return found
 
 
 def apart(one, other):
@@ -504,7 +414,7 @@ def apart(one, other):
     return max(bounds, area, shapely.hausdorff_distance(*edges, densify=0.05 if max(len(e.coords) for e in edges) < 50 else None))
 
 
-def compare(wanted, found, counts=None, first=None):
+def compare(wanted, floor, found, counts=None, first=None):
     """The number of shapes that differ, are missing, or should not be there."""
     wrong = 0
 
@@ -517,7 +427,14 @@ def compare(wanted, found, counts=None, first=None):
     if set(wanted) != set(found):
         tell(f"drawings {sorted(found)} in place of {sorted(wanted)}")
     for view in sorted(set(wanted) & set(found)):
-        shapes, dimensions = found[view]
+        shapes, dimensions, ways = found[view]
+        if view in ("plan", "plan-night"):
+            told, looked = floor.wrong(shapes, ways)
+            for text in told:
+                tell(f"{view}: {text}")
+            if counts is not None and looked:
+                counts[view, "free", "Polygon"] += 1
+                counts[view, "route", "LineString"] += looked - 1
         for key in sorted(set(wanted[view]) | set(shapes), key=str):
             want, have = list(wanted[view].get(key, [])), list(shapes.get(key, []))
             if key not in wanted[view] and key[0] in ELSEWHERE:
@@ -660,33 +577,43 @@ def falsehoods(found):
     """For each sort of shape in each view, the drawings with one shape moved by 2 mm, and with one left out."""
     sorts = {}
     for number, views in enumerate(found):
-        for view, (shapes, dimensions) in views.items():
+        for view, (shapes, dimensions, _) in views.items():
             for key, held in shapes.items():
-                if held and key[0] not in ("free", "route", "route middle", "ground", "scale", "ladder"):
+                if held and key[0] not in ("route", "route middle", "ground", "scale", "ladder"):
                     sorts.setdefault((view, key[0]), (number, key))
             if dimensions:
                 sorts.setdefault((view, "dimension"), (number, None))
+            if found[number][view][2]:
+                sorts.setdefault((view, "route"), (number, None))
     for (view, what), (number, key) in sorted(sorts.items()):
         changed = copy.copy(found[number])
-        shapes, dimensions = changed[view]
+        shapes, dimensions, ways = changed[view]
+        if what == "route":
+            # A way may lie anywhere where there is room: one that is off by a third of its width is not.
+            line, width = ways[0]
+            for turn in range(4):
+                by = [width / 3 * way for way in ((1, 0), (-1, 0), (0, 1), (0, -1))[turn]]
+                changed = {**found[number], view: (shapes, dimensions, [(shapely.affinity.translate(line, *by), width), *ways[1:]])}
+                yield view, f"{what} moved", number, changed
+            continue
         if key is None:
             text, length = dimensions[0]
-            changed[view] = (shapes, [(text, length + 2 * FALSEHOOD / MM), *dimensions[1:]])
+            changed[view] = (shapes, [(text, length + 2 * FALSEHOOD / MM), *dimensions[1:]], ways)
             yield view, f"{what} made longer", number, changed
             continue
         for says, held in (("moved", [shapely.affinity.translate(shapes[key][0], FALSEHOOD, 0.0), *shapes[key][1:]]),
                            ("left out", shapes[key][1:])):
             changed = dict(found[number])
-            changed[view] = ({**shapes, key: held}, dimensions)
+            changed[view] = ({**shapes, key: held}, dimensions, ways)
             yield view, f"{what} {says}", number, changed
 
 
-def self_test(wanted, found):
+def self_test(wanted, floors, found):
     tried, passed = 0, []
     for view, what, number, changed in falsehoods(found):
         tried += 1
-        before = compare(wanted[number], found[number])
-        if compare(wanted[number], changed) <= before:
+        before = compare(wanted[number], floors[number], found[number])
+        if compare(wanted[number], floors[number], changed) <= before:
             passed.append(f"{view}: {what}")
     print(f"drawing: {tried} falsehoods, {len(passed)} passed unnoticed", *passed[:10], sep="\n  ")
     return 1 if passed or tried < 20 else 0
@@ -705,12 +632,15 @@ def main():
         specs = of_the_demo(call.specs) + drawn_by_chance(pathlib.Path(folder), call.count, call.seed)
         found = [drawings(page(call.pintle.resolve(), path)) for path, _ in specs]
     wanted = [expected(build) for _, build in specs]
+    assumed = tomllib.loads(ASSUMED.read_text(encoding="utf-8"))["assumption"]
+    assumed = {row["of"]: row["value"] for row in assumed}
+    floors = [Floor(build, assumed) for _, build in specs]
     if call.self_test:
-        sys.exit(self_test(wanted, found))
+        sys.exit(self_test(wanted, floors, found))
     counts, wrong = collections.Counter(), 0
-    for (path, _), want, have in zip(specs, wanted, found):
+    for (path, _), want, floor, have in zip(specs, wanted, floors, found):
         first = []
-        wrong += compare(want, have, counts, first)
+        wrong += compare(want, floor, have, counts, first)
         for text in first:
             print(f"{path.name}: {text}")
     for (view, what, sort), count in sorted(counts.items()):
@@ -718,7 +648,7 @@ def main():
     seen = {(view.split("-")[0], what) for view, what, _ in counts}
     asked = {(view, what) for view, sorts in {
         "side": ("body", "open", "swing", "box", "room", "nose", "tongue", "wheel", "ball", "centre of gravity", "dimension"),
-        "plan": ("body", "swing", "box", "room", "wheel box", "axle", "ball", "dimension"),
+        "plan": ("body", "swing", "box", "room", "wheel box", "axle", "ball", "dimension", "free", "route"),
         "roof": ("body", "open", "box", "bow", "foot", "dimension"),
         "end": ("body", "open", "swing", "box", "room", "wheel", "axle", "centre of gravity", "dimension"),
     }.items() for what in sorts}
@@ -727,7 +657,7 @@ def main():
     print(f"drawing: {len(specs)} specs, {sum(counts.values())} shapes, {wrong} differ")
     failed = wrong or asked - seen
     if call.both:
-        failed = self_test(wanted, found) or failed
+        failed = self_test(wanted, floors, found) or failed
     sys.exit(1 if failed else 0)
 
 

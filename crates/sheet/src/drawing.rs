@@ -154,17 +154,29 @@ fn night(scene: &Scene<'_>) -> (Option<Night>, String) {
     let state = name(&state.name.value);
     match space::night(&scene.sheet.case, at) {
         Ok(night) => {
-            let all = night.routes.len();
-            let lines = night.routes.iter().filter(|route| matches!(route.line, Ok(Some(_)))).count();
-            let told = format!(
-                "Shaded: floor on which nothing stands in state {state}. Broad lines: {lines} of {all} ways from a berth to a \
-                 way out that people can walk, as broad as a path has to be or as there is room for."
-            );
+            let told = format!("Shaded: floor on which nothing stands in state {state}. {}", ways(&night));
             (Some(night), told)
         }
         Err(missing) => (
             None,
-            format!("Free floor and ways out in state {state} are not drawn: {} is not known.", missing.what),
+            format!("Free floor and ways out in state {state} are not drawn: {} is missing.", missing.what),
+        ),
+    }
+}
+
+/// What is said of the ways out over the floor.
+fn ways(night: &Night) -> String {
+    let Ok(routes) = &night.routes else { return "Ways out are not drawn: see below.".to_owned() };
+    let all = routes.len();
+    let lines = routes.iter().filter(|route| matches!(route.line, Ok(Some(_)))).count();
+    match (all, lines) {
+        (0, _) => "There is no berth inside, or no way out: no way is drawn.".to_owned(),
+        (_, 0) => {
+            "No berth has a way over the floor to a way out; one beside its berth needs none.".to_owned()
+        }
+        _ => format!(
+            "Broad lines: ways over the floor from a berth to a way out, {lines} of {all}, as broad as a path has to be or as \
+             there is room for; a way out beside its berth needs none."
         ),
     }
 }

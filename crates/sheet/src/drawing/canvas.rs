@@ -124,7 +124,7 @@ impl Canvas {
     }
 
     /// Notes what is missing, once.
-    pub(super) fn lacks(&mut self, part: Option<usize>, what: &'static str, missing: &Missing) {
+    pub(super) fn lacks(&mut self, part: Option<usize>, what: &str, missing: &Missing) {
         let told = match part {
             Some(_) if what == "body" => missing.what.clone(),
             _ => format!("{what}: {}", missing.what),

@@ -109,9 +109,13 @@ fn dimensions(scene: &Scene<'_>, canvas: &mut Canvas) {
         canvas.dimension(at(-half, 0.0), at(half, 0.0), Edge::Below, text);
     }
     let side = metres(&s.wall_outside).unwrap_or(0.0);
+    let roof = s.skin.as_ref().map(|skin| skin.metres);
     if let Ok(height) = overall_height(scene.build) {
         let text = format!("overall {}", scene.shown(height.quantity));
         canvas.dimension(at(side, 0.0), at(side, height.quantity.si()), Edge::Right, text);
+        if roof.is_ok_and(|roof| height.quantity.si() - roof < 1e-9) {
+            return;
+        }
     }
     if let Ok(skin) = &s.skin {
         let text = format!("roof {}", scene.between(&Coordinate::ORIGIN, skin));

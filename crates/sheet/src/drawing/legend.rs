@@ -50,7 +50,7 @@ pub(super) fn marks(scene: &Scene<'_>) -> Markup {
 fn where_it_is(scene: &Scene<'_>, weighed: &Weighed) -> String {
     let shown = |figure: &Known<Figure>, what: &str| match figure {
         Ok(figure) => format!("{} {what}", scene.shown(figure.quantity)),
-        Err(missing) => format!("not known {what}: {}", text(&missing.what)),
+        Err(missing) => format!("{what} not known: {} is missing", text(&missing.what)),
     };
     let across = match &weighed.y {
         Ok(figure) if figure.quantity.si() < 0.0 => {
@@ -75,7 +75,7 @@ pub(super) fn missing(scene: &Scene<'_>, heading: &str, lacking: &[(Option<usize
                                 @if let Some(part) = part { span .key { (number(*part)) } " " }
                                 (name(&item.called())) ": "
                             }
-                            (text(told)) " is not known"
+                            (text(told)) " is missing"
                         }
                     }
                 }

@@ -93,7 +93,11 @@ fn swings(scene: &Scene<'_>, canvas: &mut Canvas) {
 }
 
 fn routes(canvas: &mut Canvas, night: &Night) {
-    for route in &night.routes {
+    let routes = match &night.routes {
+        Ok(routes) => routes,
+        Err(missing) => return canvas.lacks(None, "ways out", missing),
+    };
+    for route in routes {
         match &route.line {
             Ok(Some(line)) => {
                 let line = line.iter().map(|(x, y)| canvas.view.at(*x, *y, 0.0)).collect();

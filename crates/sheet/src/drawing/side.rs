@@ -112,13 +112,20 @@ pub(super) fn marks(scene: &Scene<'_>, canvas: &mut Canvas) {
                 let at = canvas.view.at(across, across, z);
                 canvas.marks.push(Mark { state: weighed.state, at });
             }
-            (Err(missing), _) | (_, Err(missing)) => canvas.lacks(None, "centre of gravity", &missing),
+            (Err(missing), _) | (_, Err(missing)) => {
+                canvas.lacks(None, &format!("centre of gravity G{}", weighed.number), &missing);
+            }
         }
     }
 }
 
 fn arrows(scene: &Scene<'_>, canvas: &mut Canvas) {
-    let Some(heaviest) = scene.heaviest() else { return };
+    let Some(heaviest) = scene.heaviest() else {
+        if let Some(Err(missing)) = scene.road.first().map(|first| &first.gross) {
+            canvas.lacks(None, "loads of tongue and axles", missing);
+        }
+        return;
+    };
     let axle = metres(&scene.build.surfaces.axle);
     let loads = [("tongue", Ok(0.0), &heaviest.tongue), ("axle", axle, &heaviest.axles)];
     for (what, x, load) in loads {
@@ -139,7 +146,7 @@ fn lengths(scene: &Scene<'_>, canvas: &mut Canvas) {
     let ball = Ok(Coordinate::ORIGIN);
     let runs = [
         ("ball to box", &ball, &s.nose_outside),
-        ("box", &s.nose_outside, &s.rear_outside),
+        ("box outside", &s.nose_outside, &s.rear_outside),
         ("ball to axle", &ball, &s.axle),
         ("behind the axle", &s.axle, &s.rear_outside),
     ];

@@ -14,7 +14,9 @@ use crate::markup::name;
 /// A number as the page holds it: to a tenth, without a sign before nought.
 pub(super) fn n(value: f64) -> String {
     let tenths = (value * 10.0).round() / 10.0;
-    format!("{}", if tenths.abs() < 0.05 { 0.0 } else { tenths })
+    // What is too far away for a number is no place on paper; nothing that is drawn is.
+    let plain = if tenths.abs() < 0.05 || !tenths.is_finite() { 0.0 } else { tenths };
+    plain.to_string()
 }
 
 fn pair((x, y): Point) -> String {

@@ -105,7 +105,7 @@ use = "road"
 
 fn read(spec: &str, stock: &[&str]) -> Build {
     let (mut sources, mut problems) = (Sources::new(), Vec::new());
-    let files: Vec<_> = stock.iter().map(|text| sources.add("stock.toml", *text)).collect();
+    let files: Vec<_> = stock.iter().map(|text| sources.add("stock.toml", text)).collect();
     let stock = if files.is_empty() { Stock::default() } else { read_stock(&sources, &files, &mut problems) };
     let source = sources.add("trial.toml", spec);
     let build = read_build(&sources, source, &stock, &mut problems);
@@ -278,9 +278,7 @@ fn page_of_plain() -> String {
 /// Every tag of SVG with its numbers, without the texts.
 fn numbers(page: &str) -> Vec<&str> {
     let drawn = ["<rect", "<circle", "<path", "<line", "<poly", "<svg class=\"drawing"];
-    page.split('>')
-        .filter_map(|piece| drawn.iter().find_map(|tag| piece.find(tag).map(|at| &piece[at..])))
-        .collect()
+    page.split('>').filter_map(|piece| drawn.iter().find_map(|tag| piece.get(piece.find(tag)?..))).collect()
 }
 
 #[test]
@@ -298,8 +296,8 @@ fn what_is_not_known_is_told_and_not_guessed() {
 
     let bare = TRAILER.replace("wall = \"1 in\"\n", "").replace("tire = { radius = \"13 in\" }\n", "");
     let page = self::page(&read(&format!("{bare}{PARTS}"), &[]));
-    assert!(page.contains("box: `wall` of the trailer is not known"), "{page}");
-    assert!(page.contains("wheel: `tire` of the trailer is not known"), "{page}");
+    assert!(page.contains("box: `wall` of the trailer is missing"), "{page}");
+    assert!(page.contains("wheel: `tire` of the trailer is missing"), "{page}");
     assert!(!page.contains("data-shape=\"box\"") && !page.contains("data-shape=\"wheel\""));
 }
 

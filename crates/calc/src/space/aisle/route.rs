@@ -36,8 +36,8 @@ const MOST: usize = 24;
 pub struct Night {
     /// The floor on which nothing stands: rings, of which an inner one leaves out what it goes round.
     pub free: Vec<Ring>,
-    /// A way from each berth inside to each way out.
-    pub routes: Vec<Route>,
+    /// A way from each berth inside to each way out; or what is missing to know which those are.
+    pub routes: Known<Vec<Route>>,
 }
 
 /// A way from a berth to a way out. Indices count [`pintle_spec::Build::items`].
@@ -71,12 +71,18 @@ pub fn night(case: &Case<'_>, state: usize) -> Known<Night> {
         all.map(|ring| ring.coords().map(|corner| (corner.x, corner.y)).collect()).collect()
     };
     let free = floor.drawn_in(0)?.iter().flat_map(rings).collect();
+    Ok(Night { free, routes: routes(case, state, &floor, least) })
+}
+
+/// A way from each berth inside to each way out, no wider than a path has to be.
+fn routes(case: &Case<'_>, state: &State, floor: &Floor<'_>, least: f64) -> Known<Vec<Route>> {
+    let build = case.build;
     let mut routes = Vec::new();
     for (berth, body) in berths_inside(build)?.into_iter().filter(|(berth, _)| !state.out.contains(berth)) {
         let bed = with_its_deck(build, body)?;
         for (exit, opening) in exits(build)? {
             if routes.len() == MOST {
-                return Ok(Night { free, routes });
+                return Ok(routes);
             }
             let found = || -> Known<(f64, Option<Ring>)> {
                 let way = way(build, opening)?;
@@ -91,7 +97,7 @@ pub fn night(case: &Case<'_>, state: usize) -> Known<Night> {
             routes.push(Route { berth, exit, line, width });
         }
     }
-    Ok(Night { free, routes })
+    Ok(routes)
 }
 
 impl Floor<'_> {

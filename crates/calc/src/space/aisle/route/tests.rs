@@ -47,7 +47,8 @@ fn a_way_leaves_its_room_on_all_sides_and_goes_through_the_gap() {
     let (assumptions, places) = (defaults(), Places::default());
     let case = Case { build: &build, assumptions: &assumptions, places: &places };
     let night = night(&case, 0).unwrap();
-    let [route] = night.routes.as_slice() else { panic!("{:?}", night.routes) };
+    let routes = night.routes.unwrap();
+    let [route] = routes.as_slice() else { panic!("{routes:?}") };
     assert_eq!((route.berth, route.exit), (at(&build, "bed"), at(&build, "door")));
     let line = route.line.clone().unwrap().unwrap();
     let cabinet =
@@ -72,5 +73,16 @@ fn there_is_no_way_where_the_cabinet_fills_the_room() {
     let build = build(FLAT, &ROOM.replace("width = \"48 in\"", "width = \"72 in\""));
     let (assumptions, places) = (defaults(), Places::default());
     let case = Case { build: &build, assumptions: &assumptions, places: &places };
-    assert_eq!(night(&case, 0).unwrap().routes[0].line, Ok(None));
+    assert_eq!(night(&case, 0).unwrap().routes.unwrap()[0].line, Ok(None));
+}
+
+#[test]
+fn where_no_way_out_is_named_the_floor_is_known_and_the_ways_are_not() {
+    let (before, rest) = ROOM.split_once("[[opening]]").unwrap();
+    let (_, state) = rest.split_once("[[state]]").unwrap();
+    let build = build(FLAT, &format!("{before}[[state]]{state}"));
+    let (assumptions, places) = (defaults(), Places::default());
+    let night = night(&Case { build: &build, assumptions: &assumptions, places: &places }, 0).unwrap();
+    assert_eq!(night.free.len(), 1, "{:?}", night.free);
+    assert!(night.routes.is_err());
 }
