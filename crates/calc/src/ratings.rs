@@ -55,3 +55,19 @@ fn axle_count(build: &Build) -> Known<f64> {
 pub fn bare_mass(build: &Build) -> Known<Figure> {
     given(&build.trailer, &trailer::MASS)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::space::trial::{FLAT, build, close};
+
+    /// Two axles on four tires of 1,760 lb: two on either side.
+    #[test]
+    fn tires_of_one_side() {
+        let more = "axle = { ball = \"120 in\", count = 2, track = \"70 in\" }\n\
+                    tire = { rating = \"1760 lb\", count = 4, made_for = \"trailers\" }\n";
+        close(&tires_of_side(&build(FLAT, more)).unwrap(), 3520.0, "lb");
+        let missing = tires_of_side(&build(FLAT, "")).unwrap_err();
+        assert!(missing.what.contains("tire"), "{}", missing.what);
+    }
+}

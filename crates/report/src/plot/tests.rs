@@ -188,3 +188,25 @@ fn thousands_stand_apart() {
     assert_eq!(grouped(-0.04, 1), "0.0");
     assert_eq!(grouped(1000.0, 0), "1,000");
 }
+
+#[test]
+fn within_a_page_the_drawing_leaves_key_and_list_to_it() {
+    let plot = plot();
+    let svg = plot.inset("here");
+    for id in ["here-title", "here-told", "here-area"] {
+        assert_eq!(svg.matches(&format!("id=\"{id}\"")).count(), 1, "{id}");
+    }
+    assert!(
+        !svg.contains("<script") && !svg.contains("style=") && !svg.contains("within what is allowed"),
+        "{svg}"
+    );
+    let signs: Vec<Sign> = plot.entries().iter().map(|entry| entry.sign).collect();
+    let limits = [Sign::Limit('A'), Sign::Limit('B'), Sign::Limit('C'), Sign::Beyond];
+    assert_eq!(signs[..5], [Sign::Region, Sign::Bounds, Sign::Dot, Sign::Cross, Sign::Ring]);
+    assert_eq!(signs[5..], limits, "every limit is told, also one beyond the drawing");
+    let numbered = plot.numbered();
+    assert_eq!(numbered.iter().map(|one| one.number).collect::<Vec<_>>(), [1, 2]);
+    assert_eq!(numbered.iter().map(|one| one.outside).collect::<Vec<_>>(), [false, true]);
+    // Every letter of the key stands at a line, and every number at a ring.
+    assert_eq!((svg.matches("class=\"letter\"").count(), svg.matches("class=\"number\"").count()), (3, 2));
+}

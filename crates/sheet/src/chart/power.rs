@@ -10,7 +10,7 @@ use pintle_report::plot::{Curve, Curves, Mark, Scale, grouped};
 
 use super::{cannot, drawn};
 use crate::Sheet;
-use crate::markup::{name, text};
+use crate::markup::text;
 use crate::weights::capital;
 
 /// A course with what it is of.
@@ -38,7 +38,7 @@ pub(super) fn chart(sheet: &Sheet<'_>) -> Markup {
 /// How a course is called in a sentence.
 fn through(of: &str) -> String {
     match of.split_once('`') {
-        Some((_, month)) => format!("with the sun of {}", name(month.trim_end_matches('`'))),
+        Some((_, month)) => format!("with the sun of {}", capital(month.trim_end_matches('`'))),
         None if of == WITHOUT_SUN => "without any sun".to_owned(),
         None => format!("through {}", text(of)),
     }
@@ -72,8 +72,8 @@ fn least((_, course): &Named) -> f64 {
 fn says(sheet: &Sheet<'_>, main: &Named, dark: Option<&Named>) -> Markup {
     let days = crate::head::so_many(main.1.days(), "day");
     html! {
-        "What the bank holds through " (days) " away, hour by hour from arrival at " (main.1.arrival) ":00 with a full bank, and below it \
-         what is used and what the sun brings in each hour. "
+        "What the bank holds through " (days) " away, hour by hour from arrival at " (main.1.arrival) ":00 with a full bank, and \
+         what is used " @if main.0 != WITHOUT_SUN { "and what the sun brings " } "in each hour. "
         strong { (comes_to(main)) }
         @if let Some(dark) = dark { " " (comes_to(dark)) }
         " " (bad_day(sheet))

@@ -123,10 +123,16 @@ fn apart(own: &[Point], other: &[Point], x: f64, half: f64) -> f64 {
     if count > 0.0 { sum / count } else { FAR }
 }
 
+/// Whether a line runs through a name; also one so steep that it is above it at one place and below it at the next.
 fn crosses(line: &[Point], label: Covered) -> bool {
-    samples(label.middle.0, label.half.0)
-        .filter_map(|x| at(line, x))
-        .any(|y| (y - label.middle.1).abs() < label.half.1)
+    let heights: Vec<f64> = samples(label.middle.0, label.half.0).filter_map(|x| at(line, x)).collect();
+    let (top, bottom) = (label.middle.1 - label.half.1, label.middle.1 + label.half.1);
+    let through = |one: f64, other: f64| one.min(other) < bottom && one.max(other) > top;
+    match heights.as_slice() {
+        [] => false,
+        [only] => through(*only, *only),
+        several => several.windows(2).any(|pair| matches!(pair, [one, other] if through(*one, *other))),
+    }
 }
 
 fn samples(x: f64, half: f64) -> impl Iterator<Item = f64> {

@@ -96,6 +96,28 @@ fn names_stand_within_the_area_and_off_each_other() {
 }
 
 #[test]
+fn no_name_is_crossed_by_a_steep_line() {
+    // Down within a hundredth of an hour, in the middle of where a name would like to stand.
+    let points = vec![(0.0, 6000.0), (6.5, 6000.0), (6.51, 3000.0), (8.0, 3000.0)];
+    let curves = Curves {
+        lines: vec![Line { key: "held", words: "without any sun".to_owned(), points, dashes: "" }],
+        marks: Vec::new(),
+        ..curves()
+    };
+    let svg = curves.svg();
+    let name = svg.split("class=\"name\"").nth(1).unwrap();
+    let read = |at: &str| -> f64 {
+        name.split_once(&format!(" {at}=\"")).unwrap().1.split('"').next().unwrap().parse().unwrap()
+    };
+    let (x, y) = (read("x"), read("y"));
+    let [across, upright] = curves.axes();
+    let drop = across.place(6.5);
+    let beside = (x - drop).abs() > crate::plot::lettering::words_width("without any sun") / 2.0;
+    let over = y < upright.place(6000.0) || y - 12.0 > upright.place(3000.0);
+    assert!(beside || over, "{x}, {y} with the drop at {drop}");
+}
+
+#[test]
 fn lines_differ_without_colour() {
     let svg = curves().svg();
     let lines: Vec<&str> =
