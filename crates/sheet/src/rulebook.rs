@@ -182,8 +182,7 @@ fn of_the_tool(sheet: &Sheet<'_>) -> Markup {
                     li {
                         span .grade { (words::grade_and_verdict(reading)) } ": "
                         (sentence(&reading.sentence(units)))
-                        " " code { (reading.rule.id) } @let called = reading.subject.called();
-                        @if !called.is_empty() { " " (name(&called)) }
+                        " " code { (reading.rule.id) }
                     }
                 }
             }

@@ -66,10 +66,10 @@ fn nested(sheet: &Sheet<'_>, table: &Record) -> Markup {
 }
 
 /// A box to fill in by hand, for what a field asks.
-pub(super) fn empty(sheet: &Sheet<'_>, field: &Field, only: Option<&[&str]>) -> Markup {
+pub(super) fn empty(sheet: &Sheet<'_>, field: &Field) -> Markup {
     match field.kind {
         Kind::Flag => choices(&["yes", "no"]),
-        Kind::Word(words) | Kind::Words(words) => choices(only.unwrap_or(words)),
+        Kind::Word(words) | Kind::Words(words) => choices(words),
         Kind::Quantity(dimension, _) => blank(unit(dimension, is_metric(sheet)), "short"),
         Kind::Count(_) => blank("", "short"),
         _ if DAYS.contains(&field.key) => blank("", "day"),
@@ -125,7 +125,21 @@ pub(super) fn rows(
     record: Option<&Record>,
     notes: &[(&'static Field, Markup)],
 ) -> Markup {
-    let note_of = |field: &Field| notes.iter().find(|(of, _)| std::ptr::eq(*of, field)).map(|(_, note)| note);
+    rows_asking(sheet, caption, fields, record, notes, &[])
+}
+
+/// The same, with boxes of their own for some of what is not recorded.
+pub(super) fn rows_asking(
+    sheet: &Sheet<'_>,
+    caption: &str,
+    fields: &[&Field],
+    record: Option<&Record>,
+    notes: &[(&'static Field, Markup)],
+    asked: &[(&'static Field, Markup)],
+) -> Markup {
+    let of = |list: &[(&'static Field, Markup)], field: &Field| {
+        list.iter().find(|(of, _)| std::ptr::eq(*of, field)).map(|(_, markup)| markup.clone())
+    };
     html! {
         table .record {
             caption { (caption) @if record.is_none() { " " span .unrecorded { "not recorded" } } }
@@ -138,10 +152,10 @@ pub(super) fn rows(
                         td {
                             @match held {
                                 Some(held) => (value(sheet, &held.value)),
-                                None => (empty(sheet, field, None)),
+                                None => (of(asked, field).unwrap_or_else(|| empty(sheet, field))),
                             }
                         }
-                        td .against { @if let Some(note) = note_of(field) { (note) } }
+                        td .against { @if let Some(note) = of(notes, field) { (note) } }
                     }
                 }
             }
@@ -203,6 +217,6 @@ fn cell(sheet: &Sheet<'_>, line: &Line<'_>, field: &'static Field) -> Markup {
     match (line.record.and_then(|record| record.value(field.key)), asked) {
         (Some(held), _) => value(sheet, &held.value),
         (None, Some(asked)) => asked.clone(),
-        (None, None) => empty(sheet, field, None),
+        (None, None) => empty(sheet, field),
     }
 }

@@ -6,7 +6,7 @@ use pintle_spec::schema::record::{self, brake_test, lamp_test, lugs};
 use pintle_spec::schema::trailer::{self, brakes, tire};
 
 use super::Walk;
-use super::boxes::{blank, called, choices, empty, meaning, rows, sheet_of, value};
+use super::boxes::{blank, called, choices, empty, meaning, rows, rows_asking, sheet_of, value};
 use crate::worked::{is_metric, quantity_words};
 
 /// The fields of the record that stand here.
@@ -89,7 +89,7 @@ fn tires(walk: &Walk<'_>) -> Markup {
                             @match of(field) {
                                 Some(held) => { (value(walk.sheet, &held.value)) " (spec)" },
                                 None if field.key == tire::AGE.key => (blank("wk", "short")),
-                                None => (empty(walk.sheet, field, None)),
+                                None => (empty(walk.sheet, field)),
                             }
                         }
                         td .against {}
@@ -119,14 +119,10 @@ fn lamps(walk: &Walk<'_>) -> Markup {
         None => Vec::new(),
     };
     let against = html! {
-        @if lit.is_none() { "each by itself: " (choices(&circuits)) }
+        @if lit.is_none() { "each by itself, and nothing else with it" }
         @else if !dark.is_empty() { "not among them: " (dark.join(", ")) }
     };
-    sheet_of(
-        walk.sheet,
-        "Lamps, tried behind a tow vehicle",
-        &lamp_test::SCHEMA,
-        test,
-        &[(&lamp_test::LIT, against)],
-    )
+    let fields: Vec<&Field> = lamp_test::SCHEMA.all().collect();
+    let (notes, asked) = ([(&lamp_test::LIT, against)], [(&lamp_test::LIT, choices(&circuits))]);
+    rows_asking(walk.sheet, "Lamps, tried behind a tow vehicle", &fields, test, &notes, &asked)
 }

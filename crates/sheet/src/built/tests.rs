@@ -45,7 +45,7 @@ impl Full {
                         .example()
                         .trim_start_matches(|letter: char| !letter.is_alphabetic())
                         .to_owned();
-                    (format!("\"{} {unit}\"", 100 + at), Some(format!("{}", 100 + at)))
+                    (format!("\"{} {unit}\"", 100 + at), Some(format!(">{} ", 100 + at)))
                 }
                 Kind::Count(_) => (format!("{}", 100 + at), Some(format!("{}", 100 + at))),
                 Kind::Flag => ("true".to_owned(), None),
@@ -244,4 +244,29 @@ fn a_ticket_shows_what_was_read_beside_how_far_that_is_from_what_was_worked_out(
     let (table, _) = after.split_once("</table>").unwrap();
     assert!(table.contains("1,440 lb ± 12 lb"), "{table}");
     assert_eq!(table.matches("not read").count(), 4, "{table}");
+}
+
+#[test]
+fn what_failed_its_test_is_shown_as_it_is() {
+    let test =
+        "[record.outlet_test]\npolarity = false\n[[record.alarm_test]]\nalarm = \"alarm\"\nsounded = false\n";
+    let page = html(&Bench::recorded(test));
+    let row = |of: &str| page.split_once(of).unwrap().1.split_once("</tr>").unwrap().0.to_owned();
+    assert!(row(">polarity").contains("<td>no</td>"), "{}", row(">polarity"));
+    assert!(row("<th scope=\"row\">alarm").contains("<td>no</td>"));
+}
+
+#[test]
+fn lamps_are_tried_as_far_as_they_are_fitted_and_a_dark_one_is_named() {
+    let lamps =
+        |page: &str| page.split_once("Lamps, tried").unwrap().1.split_once("</table>").unwrap().0.to_owned();
+    let untried = lamps(&html(&Bench::of(crate::bench::SPEC)));
+    for circuit in ["tail", "stop", "left turn", "right turn", "plate"] {
+        assert!(untried.contains(&format!("</span> {circuit}</span>")), "{circuit}: {untried}");
+    }
+    assert!(!untried.contains("clearance") && !untried.contains("fog"), "{untried}");
+    let tried = lamps(&html(&Bench::recorded(
+        "[record.lamp_test]\nlit = [\"tail\", \"left turn\", \"right turn\", \"plate\"]\n",
+    )));
+    assert!(tried.contains("not among them: stop<"), "{tried}");
 }

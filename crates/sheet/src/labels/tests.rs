@@ -33,6 +33,9 @@ fn the_cargo_is_rounded_as_the_law_says() {
 fn the_water_is_counted_as_the_law_counts_it() {
     let water = label(&html(&Bench::of(SPEC)), "Water");
     assert!(water.contains("a full load of water equals 23 kilograms or 50 pounds"), "{water}");
+    // 30 gal: 113.56 kg and 249 lb, of which neither is the other converted: 249 lb are 112.9 kg.
+    let water = label(&html(&Bench::with(&[("6 gal", "30 gal")])), "Water");
+    assert!(water.contains("equals 114 kilograms or 249 pounds"), "{water}");
 }
 
 #[test]
