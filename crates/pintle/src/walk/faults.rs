@@ -45,7 +45,11 @@ fn of_table(schema: &'static Schema, path: &str, tree: &Tree, faults: &mut Vec<F
         };
         let kept_held = match (field.kind, held) {
             (Kind::Table(schema), Held::Table(tree)) => {
-                Held::Table(of_table(schema, &format!("{path}."), tree, faults))
+                let kept = of_table(schema, &format!("{path}."), tree, faults);
+                if kept.is_empty() {
+                    continue;
+                }
+                Held::Table(kept)
             }
             (Kind::Tables(schema), Held::Rows(rows)) => {
                 let rows = rows.iter().enumerate().map(|(at, row)| {
