@@ -106,7 +106,7 @@ fn a_record_in_braces_and_one_of_dotted_keys_stay_so() {
     check(
         "[record]\nlugs.torque = \"90 lbf·ft\"\nvin = \"1\"\n",
         &json!({ "vin": "1", "lugs": { "torque": "90 lbf·ft", "again": ["25 mi"] } }),
-        "[record]\nlugs.torque = \"90 lbf·ft\"\nlugs.again = [\"25 mi\"]\nvin = \"1\"\n",
+        "[record]\nlugs.torque = \"90 lbf·ft\"\nlugs.again  = [\"25 mi\"]\nvin = \"1\"\n",
     );
 }
 
