@@ -235,10 +235,35 @@ test("a draft that is thrown away is not offered again, and an entry taken away 
   await field(page, "vin").fill("AWAY");
   await page.reload();
   await notice(page, "draft").getByRole("button", { name: "Throw it away" }).click();
+  await notice(page, "thrown").getByRole("button", { name: "Bring it back" }).click();
+  await notice(page, "draft").getByRole("button", { name: "Throw it away" }).click();
   await page.reload();
   await tried(page);
   assert.equal(await notice(page, "draft").count(), 0);
   assert.equal(await field(page, "vin").inputValue(), "1ZZBW10C3NM000108");
+});
+
+test("of two drafts one is taken and the other waits", async () => {
+  for (const typed of ["FIRST", "SECOND"]) {
+    const page = await open();
+    const offered = notice(page, "draft");
+    if (typed === "SECOND") {
+      // Another tab, in which the first is left where it is.
+      await offered.waitFor();
+      await page.evaluate(() => (document.getElementById("walk").inert = false));
+    } else await tried(page);
+    await field(page, "vin").fill(typed);
+    await wait(page, "Not saved; kept");
+    await page.close();
+  }
+  const page = await open();
+  await notice(page, "draft").getByRole("button", { name: "Take it" }).click();
+  assert.equal(await field(page, "vin").inputValue(), "SECOND", "the newest first");
+  assert.equal(await notice(page, "draft").count(), 0);
+  await save(page);
+  await wait(page, "Saved at");
+  await page.reload();
+  await notice(page, "draft").filter({ hasText: "FIRST" }).waitFor({ state: "attached" });
 });
 
 test("offline: a banner, and all well again when the server answers", async () => {

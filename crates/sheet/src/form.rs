@@ -181,6 +181,8 @@ fn example(field: &Field) -> Option<&'static str> {
         // Torque has the dimension of energy, and is not written like it.
         Kind::Quantity(dimension, _) if dimension == Dimension::ENERGY => Some("90 lbf·ft"),
         Kind::Quantity(..) if field.key.ends_with("resolution") => Some("20 lb"),
+        // What may be felt on a trailer's skin, not what a battery has.
+        Kind::Quantity(dimension, _) if dimension == Dimension::VOLTAGE => Some("0.8 V"),
         Kind::Quantity(dimension, _) => Some(dimension.example()).filter(|example| !example.is_empty()),
         Kind::Count(_) => Some("4"),
         _ => None,

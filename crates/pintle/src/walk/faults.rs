@@ -132,6 +132,13 @@ impl Places {
     }
 }
 
+/// A message beside its field: which field of which table of the spec it is about need not be said there.
+fn beside(message: &str) -> &str {
+    let rest = message.strip_prefix('`').and_then(|rest| rest.split_once(" of the spec "));
+    rest.filter(|(field, _)| !field.contains(' ') || field.contains("` of `"))
+        .map_or(message, |(_, rest)| rest)
+}
+
 fn is_list_of_tables(node: &Node) -> bool {
     let NodeValue::Array(nodes) = &node.value else { return false };
     nodes.iter().any(|node| matches!(node.value, NodeValue::Table(_)))
@@ -148,7 +155,8 @@ pub(super) fn of_file(problems: &[Problem], places: &Places, said: &[Fault]) -> 
         if !path.is_empty() && said.iter().any(|fault| fault.path == path) {
             return None;
         }
-        Some(Fault { path, message: problem.message.clone(), help: problem.help.clone() })
+        let message = if path.is_empty() { &problem.message } else { beside(&problem.message) };
+        Some(Fault { path, message: message.to_owned(), help: problem.help.clone() })
     });
     told.collect()
 }
