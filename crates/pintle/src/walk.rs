@@ -10,6 +10,7 @@ mod merge;
 mod serve;
 mod tree;
 
+use std::fmt::Write as _;
 use std::net::{Ipv4Addr, TcpListener};
 
 use camino::Utf8Path;
@@ -58,7 +59,10 @@ fn begun(call: &Call, walk: &Walk) -> Result<(), (Vec<Problem>, Sources)> {
             let asks = asks;
             desk::work(call, &walk.spec, &asks);
         });
-        serve::serve(listener, door, desk)
+        let served = serve::serve(listener, door, &desk);
+        // Nobody asks any more: the desk closes.
+        drop(desk);
+        served
     });
     served.map_err(|error| {
         alone(Problem::new("no-server", format!("the server stopped: {}", files::reason(&error))))
@@ -119,5 +123,12 @@ fn token() -> Result<String, Problem> {
     let mut bytes = [0_u8; 32];
     getrandom::fill(&mut bytes)
         .map_err(|error| Problem::new("no-token", format!("the system gives no random bytes: {error}")))?;
-    Ok(bytes.iter().map(|byte| format!("{byte:02x}")).collect())
+    Ok(hex(&bytes))
+}
+
+fn hex(bytes: &[u8]) -> String {
+    bytes.iter().fold(String::new(), |mut letters, byte| {
+        let _ = write!(letters, "{byte:02x}");
+        letters
+    })
 }

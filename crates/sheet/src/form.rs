@@ -38,20 +38,20 @@ fn of_station(build: &Build, station: &Station) -> Markup {
         section .station id=(id) aria-labelledby=(format!("{id}-heading")) {
             h2 id=(format!("{id}-heading")) { (station.title) }
             @for line in station.says { p .soft { (line) } }
-            @for field in station.fields { (of_field(build, field, "", false)) }
+            @for field in station.fields { (of_field(build, field, "")) }
         }
     }
 }
 
 /// A field at a path. In the template of a list's entry, `#` stands for the entry's number.
-fn of_field(build: &Build, field: &'static Field, path: &str, in_row: bool) -> Markup {
+fn of_field(build: &Build, field: &'static Field, path: &str) -> Markup {
     let path = if path.is_empty() { field.key.to_owned() } else { format!("{path}.{}", field.key) };
     match field.kind {
         Kind::Table(schema) => html! {
             fieldset .group data-key=(field.key) data-kind="table" {
                 legend { (named(field)) }
                 p .soft { (says(field)) }
-                div .fields { @for field in schema.all() { (of_field(build, field, &path, in_row)) } }
+                div .fields { @for field in schema.all() { (of_field(build, field, &path)) } }
             }
         },
         Kind::Tables(schema) => list(build, field, schema, &path),
@@ -137,7 +137,7 @@ fn list(build: &Build, field: &'static Field, schema: &'static Schema, path: &st
             template {
                 div .row role="group" {
                     p .row-head { span .row-name { (sort_of(schema)) } " " span .row-number {} }
-                    div .fields { @for field in schema.all() { (of_field(build, field, &inner, true)) } }
+                    div .fields { @for field in schema.all() { (of_field(build, field, &inner)) } }
                     p .error hidden {}
                     p .note hidden {}
                     button .remove type="button" { "Take away" }
@@ -181,6 +181,8 @@ fn example(field: &Field) -> Option<&'static str> {
         // Torque has the dimension of energy, and is not written like it.
         Kind::Quantity(dimension, _) if dimension == Dimension::ENERGY => Some("90 lbf·ft"),
         Kind::Quantity(..) if field.key.ends_with("resolution") => Some("20 lb"),
+        // What may be felt on a trailer's skin, not what a battery has.
+        Kind::Quantity(dimension, _) if dimension == Dimension::VOLTAGE => Some("0.8 V"),
         Kind::Quantity(dimension, _) => Some(dimension.example()).filter(|example| !example.is_empty()),
         Kind::Count(_) => Some("4"),
         _ => None,

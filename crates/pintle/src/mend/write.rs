@@ -249,7 +249,7 @@ pub(crate) fn push_to(array: &mut Array, value: impl Into<Value>) {
         array.trailing().as_str().unwrap_or_default().to_owned()
     } else {
         let last = array.len().checked_sub(1).and_then(|last| array.get_mut(last));
-        let last = last.map(|last| last.decor_mut());
+        let last = last.map(Value::decor_mut);
         let behind = last.as_ref().and_then(|decor| decor.suffix()?.as_str()).unwrap_or_default().to_owned();
         if let Some(decor) = last {
             decor.set_suffix("");

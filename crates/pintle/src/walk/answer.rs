@@ -81,11 +81,11 @@ pub(super) fn judged(
                 "accepted": reading.accepted.is_some(),
                 "words": words::grade_and_verdict(reading),
                 "title": safe::line(&reading.rule.title),
-                "says": safe::line(&reading.sentence(units)),
-                "remedy": reading.remedy.as_deref().map(safe::line),
+                "says": sentence(&reading.sentence(units)),
+                "remedy": reading.remedy.as_deref().map(sentence),
                 "path": path,
                 "changed": changed,
-                "was": was.filter(|_| changed).map(|was| safe::line(was)),
+                "was": was.filter(|_| changed).map(|was| sentence(was)),
             }));
         }
     }
@@ -103,6 +103,12 @@ pub(super) fn verdict(inspection: &Inspection, hold: Grade) -> Value {
 fn path(reading: &Reading, places: &Places) -> Option<String> {
     let of_subject = reading.subject.span.and_then(|span| places.path(span));
     places.of_labels(&reading.labels).or(of_subject).filter(|path| !path.is_empty()).map(str::to_owned)
+}
+
+/// A sentence, made harmless, with its full stop.
+fn sentence(text: &str) -> String {
+    let shown = safe::line(text);
+    format!("{shown}{}", if shown.ends_with(['.', '!', '?']) { "" } else { "." })
 }
 
 /// Whether a reading's rule asks for the record at all.

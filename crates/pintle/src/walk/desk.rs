@@ -130,7 +130,7 @@ fn tree(sources: &Sources, source: SourceId) -> (Node, Tree) {
 }
 
 fn hash(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
+    super::hex(&Sha256::digest(bytes))
 }
 
 impl Desk<'_> {

@@ -45,7 +45,11 @@ fn of_table(schema: &'static Schema, path: &str, tree: &Tree, faults: &mut Vec<F
         };
         let kept_held = match (field.kind, held) {
             (Kind::Table(schema), Held::Table(tree)) => {
-                Held::Table(of_table(schema, &format!("{path}."), tree, faults))
+                let kept = of_table(schema, &format!("{path}."), tree, faults);
+                if kept.is_empty() {
+                    continue;
+                }
+                Held::Table(kept)
             }
             (Kind::Tables(schema), Held::Rows(rows)) => {
                 let rows = rows.iter().enumerate().map(|(at, row)| {
@@ -128,6 +132,13 @@ impl Places {
     }
 }
 
+/// A message beside its field: which field of which table of the spec it is about need not be said there.
+fn beside(message: &str) -> &str {
+    let rest = message.strip_prefix('`').and_then(|rest| rest.split_once(" of the spec "));
+    rest.filter(|(field, _)| !field.contains(' ') || field.contains("` of `"))
+        .map_or(message, |(_, rest)| rest)
+}
+
 fn is_list_of_tables(node: &Node) -> bool {
     let NodeValue::Array(nodes) = &node.value else { return false };
     nodes.iter().any(|node| matches!(node.value, NodeValue::Table(_)))
@@ -144,7 +155,8 @@ pub(super) fn of_file(problems: &[Problem], places: &Places, said: &[Fault]) -> 
         if !path.is_empty() && said.iter().any(|fault| fault.path == path) {
             return None;
         }
-        Some(Fault { path, message: problem.message.clone(), help: problem.help.clone() })
+        let message = if path.is_empty() { &problem.message } else { beside(&problem.message) };
+        Some(Fault { path, message: message.to_owned(), help: problem.help.clone() })
     });
     told.collect()
 }

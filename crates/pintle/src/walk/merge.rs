@@ -186,12 +186,15 @@ fn name<'t>(schema: &'static Schema, tree: &'t Tree) -> Vec<Option<&'t Held>> {
     schema.all().filter(|field| field.required).map(|field| tree.get(field)).collect()
 }
 
+/// Whether an entry as it was, at its place, is one as it is.
+type Alike<'a> = dyn Fn(usize, &Row, usize, &Row) -> bool + 'a;
+
 /// For each of their rows, which of the rows begun from it comes from: one that is the same, else one of the same name,
 /// or of the same beginning of a name, else the one in its place.
 fn aligned(schema: &'static Schema, begun: &[Row], theirs: &[Row]) -> Vec<Option<usize>> {
     let mut from: Vec<Option<usize>> = vec![None; theirs.len()];
     let first = |row: &Row| name(schema, &row.tree).first().copied().flatten().cloned();
-    let alike: [&dyn Fn(usize, &Row, usize, &Row) -> bool; 4] = [
+    let alike: [&Alike<'_>; 4] = [
         &|_, was, _, is| was.tree == is.tree,
         &|_, was, _, is| name(schema, &was.tree) == name(schema, &is.tree),
         &|_, was, _, is| first(was) == first(is),

@@ -38,7 +38,7 @@ const MOST_AT_ONCE: usize = 16;
 const LEAVE: Duration = Duration::from_secs(5);
 
 /// Serves until it is told to stop.
-pub(super) fn serve(listener: TcpListener, door: Door, desk: SyncSender<Asked>) -> std::io::Result<()> {
+pub(super) fn serve(listener: TcpListener, door: Door, desk: &SyncSender<Asked>) -> std::io::Result<()> {
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
     runtime.block_on(async {
         listener.set_nonblocking(true)?;

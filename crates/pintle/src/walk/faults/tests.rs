@@ -64,3 +64,21 @@ fn a_place_in_the_file_is_a_field_of_the_form() {
     // What is missing in the record the form has told; what is wrong elsewhere has no field and is told all the same.
     assert_eq!(paths, ["ticket.1.gross", ""]);
 }
+
+#[test]
+fn beside_its_field_a_message_does_not_say_which_field_it_is_about() {
+    for (message, told) in [
+        (
+            "`torque` of `lugs` of `record` of the spec cannot be read: `95` has no unit",
+            "cannot be read: `95` has no unit",
+        ),
+        ("`delivered` of `record` of the spec is no day: `a of the spec b`", "is no day: `a of the spec b`"),
+        (
+            "the `item` of `torque` of the record names no part",
+            "the `item` of `torque` of the record names no part",
+        ),
+        ("`x` is used twice", "`x` is used twice"),
+    ] {
+        assert_eq!(super::beside(message), told);
+    }
+}

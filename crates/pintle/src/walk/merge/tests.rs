@@ -11,10 +11,13 @@ fn of(begun: &Value, mine: &Value, theirs: &Value) -> Merged {
     merge(&record::SCHEMA, &tree(begun), &tree(mine), &tree(theirs))
 }
 
+/// Begun, mine, theirs, and what comes of them.
+type Versions = [Value; 4];
+
 #[track_caller]
-fn check(begun: Value, mine: Value, theirs: Value, merged: Value, conflicts: &[(&str, Value, Value)]) {
-    let came = of(&begun, &mine, &theirs);
-    assert_eq!(came.tree.to_json(), tree(&merged).to_json());
+fn check([begun, mine, theirs, merged]: &Versions, conflicts: &[(&str, Value, Value)]) {
+    let came = of(begun, mine, theirs);
+    assert_eq!(came.tree.to_json(), tree(merged).to_json());
     let told: Vec<Value> = came.conflicts.iter().map(super::Conflict::to_json).collect();
     let told: Vec<(&str, Value, Value)> = told
         .iter()
@@ -26,10 +29,12 @@ fn check(begun: Value, mine: Value, theirs: Value, merged: Value, conflicts: &[(
 #[test]
 fn what_one_side_changed_is_taken_from_that_side() {
     check(
-        json!({ "vin": "1", "note": "n", "lugs": { "torque": "90 lbf·ft" } }),
-        json!({ "vin": "2", "note": "n", "lugs": { "torque": "90 lbf·ft", "again": ["10 mi"] } }),
-        json!({ "vin": "1", "lugs": { "torque": "95 lbf·ft" } }),
-        json!({ "vin": "2", "lugs": { "torque": "95 lbf·ft", "again": ["10 mi"] } }),
+        &[
+            json!({ "vin": "1", "note": "n", "lugs": { "torque": "90 lbf·ft" } }),
+            json!({ "vin": "2", "note": "n", "lugs": { "torque": "90 lbf·ft", "again": ["10 mi"] } }),
+            json!({ "vin": "1", "lugs": { "torque": "95 lbf·ft" } }),
+            json!({ "vin": "2", "lugs": { "torque": "95 lbf·ft", "again": ["10 mi"] } }),
+        ],
         &[],
     );
 }
@@ -37,10 +42,12 @@ fn what_one_side_changed_is_taken_from_that_side() {
 #[test]
 fn what_both_changed_differently_is_asked_about() {
     check(
-        json!({ "vin": "1", "lugs": { "torque": "90 lbf·ft" } }),
-        json!({ "vin": "2", "lugs": { "torque": "91 lbf·ft" } }),
-        json!({ "vin": "3", "lugs": {} }),
-        json!({ "vin": "2", "lugs": { "torque": "91 lbf·ft" } }),
+        &[
+            json!({ "vin": "1", "lugs": { "torque": "90 lbf·ft" } }),
+            json!({ "vin": "2", "lugs": { "torque": "91 lbf·ft" } }),
+            json!({ "vin": "3", "lugs": {} }),
+            json!({ "vin": "2", "lugs": { "torque": "91 lbf·ft" } }),
+        ],
         &[("vin", json!("2"), json!("3")), ("lugs.torque", json!("91 lbf·ft"), json!(null))],
     );
 }
@@ -48,10 +55,12 @@ fn what_both_changed_differently_is_asked_about() {
 #[test]
 fn lamps_that_two_people_ticked_are_ticked() {
     check(
-        json!({ "lamp_test": { "lit": ["tail", "stop"] } }),
-        json!({ "lamp_test": { "lit": ["stop", "plate"] } }),
-        json!({ "lamp_test": { "lit": ["tail", "stop", "fog"] } }),
-        json!({ "lamp_test": { "lit": ["stop", "plate", "fog"] } }),
+        &[
+            json!({ "lamp_test": { "lit": ["tail", "stop"] } }),
+            json!({ "lamp_test": { "lit": ["stop", "plate"] } }),
+            json!({ "lamp_test": { "lit": ["tail", "stop", "fog"] } }),
+            json!({ "lamp_test": { "lit": ["stop", "plate", "fog"] } }),
+        ],
         &[],
     );
 }
@@ -65,18 +74,22 @@ fn entries_are_followed_through_additions_and_removals() {
     let begun = json!({ "serial": [row(Some(0), "a", "1"), row(Some(1), "b", "2"), row(Some(2), "c", "3")] });
     // Here `a` was taken away, `b` corrected, `d` added; there `c` was taken away and `e` put first.
     check(
-        begun.clone(),
-        json!({ "serial": [row(Some(1), "b", "22"), row(Some(2), "c", "3"), row(None, "d", "4")] }),
-        json!({ "serial": [row(Some(0), "e", "5"), row(Some(1), "a", "1"), row(Some(2), "b", "2")] }),
-        json!({ "serial": [row(Some(0), "e", "5"), row(Some(2), "b", "22"), row(None, "d", "4")] }),
+        &[
+            begun.clone(),
+            json!({ "serial": [row(Some(1), "b", "22"), row(Some(2), "c", "3"), row(None, "d", "4")] }),
+            json!({ "serial": [row(Some(0), "e", "5"), row(Some(1), "a", "1"), row(Some(2), "b", "2")] }),
+            json!({ "serial": [row(Some(0), "e", "5"), row(Some(2), "b", "22"), row(None, "d", "4")] }),
+        ],
         &[],
     );
     // What was taken away on one side and changed on the other is nobody's to drop in silence.
     check(
-        begun,
-        json!({ "serial": [row(Some(0), "a", "9"), row(Some(2), "c", "3")] }),
-        json!({ "serial": [row(Some(0), "b", "8"), row(Some(1), "c", "3")] }),
-        json!({ "serial": [row(Some(0), "b", "8"), row(Some(1), "c", "3"), row(None, "a", "9")] }),
+        &[
+            begun,
+            json!({ "serial": [row(Some(0), "a", "9"), row(Some(2), "c", "3")] }),
+            json!({ "serial": [row(Some(0), "b", "8"), row(Some(1), "c", "3")] }),
+            json!({ "serial": [row(Some(0), "b", "8"), row(Some(1), "c", "3"), row(None, "a", "9")] }),
+        ],
         &[
             ("serial.0", json!(null), json!({ "item": "b", "number": "8" })),
             ("serial.2", json!({ "item": "a", "number": "9" }), json!(null)),
@@ -88,26 +101,32 @@ fn entries_are_followed_through_additions_and_removals() {
 fn one_entry_that_both_added_is_one_and_two_tickets_are_two() {
     let one = |number: &str| json!({ "serial": [{ "item": "a", "number": number }] });
     check(
-        json!({}),
-        one("1"),
-        one("1"),
-        json!({ "serial": [{ "@was": 0, "item": "a", "number": "1" }] }).clone(),
+        &[
+            json!({}),
+            one("1"),
+            one("1"),
+            json!({ "serial": [{ "@was": 0, "item": "a", "number": "1" }] }).clone(),
+        ],
         &[],
     );
     let torque = |reached: &str| json!({ "torque": [{ "item": "rack", "reached": reached }] });
     let theirs = json!({ "torque": [{ "@was": 0, "item": "rack", "reached": "2 lbf·ft" }] });
     check(
-        json!({}),
-        torque("1 lbf·ft"),
-        theirs,
-        json!({ "torque": [{ "@was": 0, "item": "rack", "reached": "1 lbf·ft" }] }),
+        &[
+            json!({}),
+            torque("1 lbf·ft"),
+            theirs,
+            json!({ "torque": [{ "@was": 0, "item": "rack", "reached": "1 lbf·ft" }] }),
+        ],
         &[("torque.0.reached", json!("1 lbf·ft"), json!("2 lbf·ft"))],
     );
     check(
-        json!({}),
-        json!({ "ticket": [{ "state": "a", "gross": "1 lb" }] }),
-        json!({ "ticket": [{ "@was": 0, "state": "a", "gross": "2 lb" }] }),
-        json!({ "ticket": [{ "@was": 0, "state": "a", "gross": "2 lb" }, { "state": "a", "gross": "1 lb" }] }),
+        &[
+            json!({}),
+            json!({ "ticket": [{ "state": "a", "gross": "1 lb" }] }),
+            json!({ "ticket": [{ "@was": 0, "state": "a", "gross": "2 lb" }] }),
+            json!({ "ticket": [{ "@was": 0, "state": "a", "gross": "2 lb" }, { "state": "a", "gross": "1 lb" }] }),
+        ],
         &[],
     );
 }

@@ -5,8 +5,7 @@
   const prefix = form.element ? `pintle walk\n${form.element.dataset.spec}\n${form.element.dataset.build}\n` : "";
   const SAVED = "saved";
   const THROWN = "thrown";
-  const fresh = () => Array.from(crypto.getRandomValues(new Uint32Array(2)), (part) => part.toString(36)).join("");
-  let tab = fresh();
+  const tab = Array.from(crypto.getRandomValues(new Uint32Array(2)), (part) => part.toString(36)).join("");
   let works = true;
 
   const write = (name, value) => {
@@ -51,16 +50,14 @@
     others,
     works: () => works,
     tell: (hash) => write(SAVED, { hash, at: new Date().toISOString() }),
-    // What other tabs do. One that was made as a copy of this one would write in its place: then this one moves.
+    bringBack: (draft) => write(draft.name, draft) && write(THROWN, null),
+    // What other tabs do.
     listen: (typed, saved) =>
       window.addEventListener("storage", (event) => {
         if (!event.key || !event.key.startsWith(prefix) || event.newValue === null) return;
         const name = event.key.slice(prefix.length);
         if (name === SAVED) saved(JSON.parse(event.newValue));
-        else if (name !== THROWN) {
-          if (name === tab) tab = fresh();
-          typed();
-        }
+        else if (name !== THROWN) typed();
       }),
   };
 }

@@ -83,11 +83,11 @@
   };
   const entry = (reading) => {
     const item = make("li", { class: reading.finding ? `telling ${reading.grade}` : "telling" });
-    item.append(make("span", { class: "grade" }, reading.words), " ", make("strong", {}, reading.title), ` — ${reading.says}`);
-    if (reading.was) item.append(make("span", { class: "was" }, ` (in the file: ${reading.was})`));
-    if (reading.finding && reading.remedy) item.append(make("span", { class: "remedy" }, ` To put it right: ${reading.remedy}.`));
+    item.append(make("p", {}, make("span", { class: "grade" }, reading.words), ": ", make("strong", {}, reading.title)), make("p", {}, reading.says));
+    if (reading.was) item.append(make("p", { class: "soft" }, `In the file: ${reading.was}`));
+    if (reading.finding && reading.remedy) item.append(make("p", {}, `To put it right: ${reading.remedy}`));
     const field = reading.path ? form.at(reading.path) : null;
-    if (field) item.append(" ", button("to the field", () => focusOn(field)));
+    if (field) item.append(button(`to ${form.called(field)}`, () => focusOn(field)));
     return item;
   };
   const group = (heading, readings, open) => {
@@ -96,7 +96,7 @@
     return details;
   };
   let folded = new Map();
-  const readings = (all) => {
+  const readings = (all, gone) => {
     const place = document.getElementById("readings");
     for (const details of place.querySelectorAll("details")) {
       folded.set(details.querySelector("summary").textContent.split(":")[0], details.open);
@@ -112,12 +112,13 @@
       ...groups
         .filter(([, held]) => held.length)
         .map(([heading, held, open]) => group(heading, held, folded.has(heading) ? folded.get(heading) : open)),
+      ...(gone ? [make("p", { class: "soft" }, `Readings of the file that are not taken with what stands in the form: ${gone}`)] : []),
     );
     // What the rules find on an entry or a field stands beside it too.
     const beside = new Map();
     for (const reading of sorted.filter((held) => held.finding && !held.accepted && held.path)) {
       const field = form.at(reading.path);
-      if (field && own(field, "note")) beside.set(field, [...(beside.get(field) || []), `${reading.words}: ${reading.says}.`]);
+      if (field && own(field, "note")) beside.set(field, [...(beside.get(field) || []), `${reading.words}: ${reading.says}`]);
     }
     for (const field of form.element.querySelectorAll("[data-key], .row")) {
       const note = own(field, "note");

@@ -77,6 +77,7 @@ if (Walk.form.element) {
   };
   const laid = (hash, theirs, tree) => {
     taken(hash, theirs);
+    document.getElementById("stale").hidden = false;
     form.fill(tree);
     show.drop("conflict");
     keep();
@@ -132,7 +133,7 @@ if (Walk.form.element) {
   const shown = (told, patient) => {
     last = told;
     if (told.verdict) show.verdict(told.verdict);
-    if (told.readings) show.readings(told.readings);
+    if (told.readings) show.readings(told.readings, told.gone);
     return show.faults(told.problems || [], patient);
   };
   // One request at a time; the newest state of the form is what is sent next.
@@ -232,7 +233,6 @@ if (Walk.form.element) {
       show.drop("draft");
       element.inert = false;
       act();
-      offer();
     };
     element.inert = true;
     const look = make("details", {}, make("summary", {}, "Look at it"), merge.differences(begun, held.record, ["in the file", "typed"]));
@@ -240,18 +240,29 @@ if (Walk.form.element) {
       "draft",
       [`Typed on ${new Date(held.typed).toLocaleString()} and not saved.`, "Another tab that is still open may hold it as well."],
       [
+        // Others that are kept are offered when the page is opened again: one at a time goes into the form.
         ["Take it", closed(() => {
-          if (isDirty()) draft.keep(base, begun, form.read());
           [base, begun] = [held.base, held.begun];
           form.fill(held.record);
           keep();
           draft.forget(held.name);
           soon();
         })],
-        ["Throw it away", closed(() => draft.throwAway(held))],
+        ["Throw it away", closed(() => {
+          draft.throwAway(held);
+          show.notice("thrown", ["Thrown away."], [["Bring it back", () => {
+            show.drop("thrown");
+            draft.bringBack(held);
+            offer();
+          }], ["Good", () => show.drop("thrown")]]);
+          offer();
+        })],
       ],
       [look],
-    ).focus();
+    );
+    const box = document.querySelector('[data-notice="draft"]');
+    box.focus();
+    box.scrollIntoView({ block: "start" });
   };
 
   element.addEventListener("input", () => {
@@ -318,6 +329,8 @@ if (Walk.form.element) {
     },
   );
 
+  // The form is made by this script: where one was on the page before says nothing.
+  window.history.scrollRestoration = "manual";
   form.fill(begun);
   offer();
   soonNow();
