@@ -13,7 +13,7 @@ use super::form::{Form, View, ends, plan};
 use super::scene::Scene;
 
 /// How many letters' heights fit across it.
-const LETTERS: f64 = 74.0;
+const LETTERS: f64 = 58.0;
 
 /// How wide the mark of a foot is, in mm: it is no measure of the foot.
 const FOOT: f64 = 35.0;
