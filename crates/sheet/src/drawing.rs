@@ -60,7 +60,7 @@ fn drawn(scene: &Scene<'_>, figure: &Figure, found: &Findings<'_>) -> Markup {
                 None => p { "Nothing of it can be drawn." }
             }
             (legend::parts(scene, canvas, found))
-            @if !canvas.marks.is_empty() { (legend::marks(scene)) }
+            @if canvas.name == "side" && !scene.road.is_empty() { (legend::marks(scene)) }
             (legend::missing(scene, "Not in this drawing:", &canvas.missing))
         }
     }
@@ -83,7 +83,8 @@ fn figures(scene: &Scene<'_>) -> Vec<Figure> {
         heading: "End view".to_owned(),
         notes: vec![
             "Seen from behind, right side on the right. Parts inside the box are left out. Dotted: tents open, and how far \
-             doors in the sides swing out. Tires are lines: their width is not among the data."
+             doors in the sides swing out. Tires are lines: their width is not among the data. Centres of gravity are \
+             named below the side elevation."
                 .to_owned(),
         ],
     });

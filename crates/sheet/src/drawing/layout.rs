@@ -212,7 +212,7 @@ fn dimensions(wanted: &[Dimension], inner: &Bounds, letter: f64, paper: &mut Bou
                 line: [on(from, level), on(to, level)],
                 extensions: [[dimension.from, on(from, beyond)], [dimension.to, on(to, beyond)]],
                 upright,
-                at: on(middle, level - 0.3 * letter),
+                at: on(middle, level - 0.42 * letter),
                 text: dimension.text.clone(),
             });
             *paper = paper.and(&Bounds::round(on(takes.0, level - 1.2 * letter), on(takes.1, beyond)));

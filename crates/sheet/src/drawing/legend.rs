@@ -18,7 +18,7 @@ pub(super) fn parts(scene: &Scene<'_>, canvas: &Canvas, found: &Findings<'_>) ->
                 @if let Some(item) = scene.build.items.get(*part) {
                     li data-part=(part) {
                         span .key { (number(*part)) }
-                        " " (name(&item.tag.value)) " "
+                        " " bdi { (name(&item.tag.value)) } " "
                         span .kind { (item.kind) }
                         @for finding in found.about(*part) {
                             " " a .badge href=(format!("#finding-{finding}")) title=(format!("finding {finding}")) {
@@ -39,7 +39,7 @@ pub(super) fn marks(scene: &Scene<'_>) -> Markup {
             @for weighed in &scene.road {
                 li {
                     span .key { "G" (weighed.number) }
-                    " " (scene.build.states.get(weighed.state).map(|state| name(&state.name.value)).unwrap_or_default())
+                    " " bdi { (scene.build.states.get(weighed.state).map(|state| name(&state.name.value)).unwrap_or_default()) }
                     ": " (where_it_is(scene, weighed))
                 }
             }
@@ -73,7 +73,7 @@ pub(super) fn missing(scene: &Scene<'_>, heading: &str, lacking: &[(Option<usize
                         li data-part=[*part] {
                             @if let Some(item) = part.and_then(|part| scene.build.items.get(part)) {
                                 @if let Some(part) = part { span .key { (number(*part)) } " " }
-                                (name(&item.called())) ": "
+                                bdi { (name(&item.called())) } ": "
                             }
                             (text(told)) " is missing"
                         }

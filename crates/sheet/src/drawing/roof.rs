@@ -1,9 +1,9 @@
 //! The roof, seen from above.
 
-use pintle_calc::Known;
 use pintle_calc::roof::opened::{ladder_foot, ladder_side, opened};
-use pintle_calc::roof::{bows, feet, overhang};
+use pintle_calc::roof::{beyond_roof, bows, feet, overhang};
 use pintle_calc::space::{Hour, Outline, extent_at};
+use pintle_calc::{Figure, Known};
 use pintle_spec::schema::kinds::tent as tent_fields;
 use pintle_spec::schema::trailer;
 use pintle_spec::{Coordinate, Extent, Item, Reach, Zone};
@@ -13,7 +13,7 @@ use super::form::{Form, View, ends, plan};
 use super::scene::Scene;
 
 /// How many letters' heights fit across it.
-const LETTERS: f64 = 74.0;
+const LETTERS: f64 = 58.0;
 
 /// How wide the mark of a foot is, in mm: it is no measure of the foot.
 const FOOT: f64 = 35.0;
@@ -73,6 +73,7 @@ fn tent(scene: &Scene<'_>, canvas: &mut Canvas, tent: usize, item: &Item) {
     if item.record.value(tent_fields::LADDER.key).is_some() {
         canvas.part(tent, "ladder", "ladder", open.and_then(|open| ladder(scene, tent, item, &open)));
     }
+    beyond(scene, canvas, tent, &item.extent);
     let Zone::Rack(rack) = item.zone else { return };
     let (Ok(over), Some(rack)) = (overhang(scene.build, tent), scene.build.items.get(rack)) else { return };
     let (of, on) = (&item.extent, &rack.extent);
@@ -109,6 +110,30 @@ fn tent(scene: &Scene<'_>, canvas: &mut Canvas, tent: usize, item: &Item) {
             _ => return,
         };
         canvas.dimension(view.at(from.0, from.1, 0.0), view.at(to.0, to.1, 0.0), edge, told);
+    }
+}
+
+/// How far a closed tent reaches beyond the box, where it does.
+fn beyond(scene: &Scene<'_>, canvas: &mut Canvas, tent: usize, of: &Extent) {
+    let view = canvas.view;
+    let (Ok(past), Ok((front, end)), Ok((near, far))) =
+        (beyond_roof(scene.build, tent), ends(&of.x), ends(&of.y))
+    else {
+        return;
+    };
+    let past_by = |figure: &Known<Figure>| {
+        let by = figure.as_ref().ok()?.quantity;
+        (by.si() > 1e-9).then(|| (by.si(), format!("beyond the roof {}", scene.shown(by))))
+    };
+    if let Some((by, told)) = past_by(&past.ahead) {
+        canvas.dimension(view.at(front, near, 0.0), view.at(front + by, near, 0.0), Edge::Above, told);
+    }
+    if let Some((by, told)) = past_by(&past.behind) {
+        canvas.dimension(view.at(end - by, near, 0.0), view.at(end, near, 0.0), Edge::Above, told);
+    }
+    if let Some((by, told)) = past_by(&past.aside) {
+        let (from, to) = if far > -near { (far - by, far) } else { (near, near + by) };
+        canvas.dimension(view.at(end, from, 0.0), view.at(end, to, 0.0), Edge::Right, told);
     }
 }
 
