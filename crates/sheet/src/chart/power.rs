@@ -156,8 +156,11 @@ fn bank(main: &Named, dark: Option<&Named>) -> Curves {
         let ends = course.hours.iter().enumerate().map(|(at, hour)| (number(at + 1), watt_hours(hour.held)));
         std::iter::once((0.0, watt_hours(course.full.quantity))).chain(ends).collect()
     };
-    let line =
-        |(of, course): &Named, key, dashes| Curve { key, words: through(of), points: held(course), dashes };
+    // As short as can be: the words stand in the drawing.
+    let line = |(of, course): &Named, key, dashes| {
+        let words = through(of).replace("with the ", "").replace("without any sun", "no sun");
+        Curve { key, words, points: held(course), dashes }
+    };
     let mut lines = vec![line(main, "held", "")];
     lines.extend(dark.map(|dark| line(dark, "dark", "7 4")));
     let floor = watt_hours(main.1.reserve.quantity);
