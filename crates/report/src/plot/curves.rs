@@ -71,7 +71,7 @@ const WIDTH: f64 = 400.0;
 /// Height of it.
 const HEIGHT: f64 = 304.0;
 /// Place and size of the area of the axes.
-const AREA: Frame = Frame { left: 70.0, top: 12.0, width: 316.0, height: 240.0 };
+const AREA: Frame = Frame { left: 76.0, top: 12.0, width: 310.0, height: 240.0 };
 
 impl Curves {
     /// The drawing, to stand within a page.
@@ -96,7 +96,7 @@ impl Curves {
                 (&across, &upright),
                 &AREA,
                 [&self.across.words, &self.upright.words],
-                54.0,
+                60.0,
             ))
             .add(self.drawn(&across, &upright))
             .add(letters::beside(self, &across, &upright, &AREA))

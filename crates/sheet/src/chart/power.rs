@@ -13,6 +13,9 @@ use crate::Sheet;
 use crate::markup::text;
 use crate::weights::capital;
 
+/// Days of which the hours are drawn one by one.
+const DAYS_DRAWN: usize = 3;
+
 /// A course with what it is of.
 type Named = (String, Course);
 
@@ -73,7 +76,8 @@ fn says(sheet: &Sheet<'_>, main: &Named, dark: Option<&Named>) -> Markup {
     let days = crate::head::so_many(main.1.days(), "day");
     html! {
         "What the bank holds through " (days) " away, hour by hour from arrival at " (main.1.arrival) ":00 with a full bank, and \
-         what is used " @if main.0 != WITHOUT_SUN { "and what the sun brings " } "in each hour. "
+         what is used " @if main.0 != WITHOUT_SUN { "and what the sun brings " } "in each hour"
+        @if main.1.days() > DAYS_DRAWN { " of the first " (DAYS_DRAWN) " days, which are as all others" } ". "
         strong { (comes_to(main)) }
         @if let Some(dark) = dark { " " (comes_to(dark)) }
         " " (bad_day(sheet))
@@ -134,10 +138,9 @@ fn number(count: usize) -> f64 {
     u32::try_from(count).map_or(f64::INFINITY, f64::from)
 }
 
-/// The axis of hours.
-fn across(course: &Course) -> Scale {
-    let hours = course.hours.len();
-    let step = match course.days() {
+/// The axis of so many hours.
+fn across(course: &Course, hours: usize) -> Scale {
+    let step = match hours / 24 {
         0 | 1 => 4.0,
         2 => 6.0,
         3..=5 => 12.0,
@@ -156,8 +159,11 @@ fn bank(main: &Named, dark: Option<&Named>) -> Curves {
         let ends = course.hours.iter().enumerate().map(|(at, hour)| (number(at + 1), watt_hours(hour.held)));
         std::iter::once((0.0, watt_hours(course.full.quantity))).chain(ends).collect()
     };
-    let line =
-        |(of, course): &Named, key, dashes| Curve { key, words: through(of), points: held(course), dashes };
+    // As short as can be: the words stand in the drawing.
+    let line = |(of, course): &Named, key, dashes| {
+        let words = through(of).replace("with the ", "").replace("without any sun", "no sun");
+        Curve { key, words, points: held(course), dashes }
+    };
     let mut lines = vec![line(main, "held", "")];
     lines.extend(dark.map(|dark| line(dark, "dark", "7 4")));
     let floor = watt_hours(main.1.reserve.quantity);
@@ -166,7 +172,7 @@ fn bank(main: &Named, dark: Option<&Named>) -> Curves {
         id: "bank".to_owned(),
         title: "What the bank holds".to_owned(),
         told,
-        across: across(&main.1),
+        across: across(&main.1, main.1.hours.len()),
         upright: Scale {
             words: "energy in the bank, Wh".to_owned(),
             least: 0.0,
@@ -181,10 +187,11 @@ fn bank(main: &Named, dark: Option<&Named>) -> Curves {
     }
 }
 
-/// What is used and what the sun brings in each hour, as steps.
+/// What is used and what the sun brings in each hour, as steps. Days are alike, so that the first few tell all of it.
 fn flow(main: &Named, has_sun: bool) -> Curves {
+    let hours = main.1.hours.len().min(24 * DAYS_DRAWN);
     let steps = |of: fn(&Hour) -> Quantity| -> Vec<(f64, f64)> {
-        let hours = main.1.hours.iter().enumerate();
+        let hours = main.1.hours.iter().take(hours).enumerate();
         hours
             .flat_map(|(at, hour)| {
                 let level = watt_hours(of(hour));
@@ -209,7 +216,7 @@ fn flow(main: &Named, has_sun: bool) -> Curves {
         own.map(|(_, level)| level).sum::<f64>() / 2.0
     };
     let told = format!(
-        "{} are used and {} come from the sun in all, {}",
+        "{} are used and {} come from the sun in {hours} hours, {}",
         energy(sum("used")),
         energy(sum("sun")),
         through(&main.0)
@@ -218,7 +225,7 @@ fn flow(main: &Named, has_sun: bool) -> Curves {
         id: "flow".to_owned(),
         title: "What is used and what the sun brings in each hour".to_owned(),
         told,
-        across: across(&main.1),
+        across: across(&main.1, hours),
         upright: Scale {
             words: "energy in each hour, Wh".to_owned(),
             least: 0.0,

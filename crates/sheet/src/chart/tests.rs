@@ -93,6 +93,14 @@ fn the_bank_is_drawn_with_and_without_sun() {
     ] {
         assert!(text.contains(said), "{said}: {text}");
     }
+    // Of a long stay the bank is drawn to its end, its hours for three days only.
+    let long = page(&demo("sound-6x10-wedge").replacen("days       = 2", "days       = 30", 1));
+    let hours = |key: &str| {
+        let (_, line) = long.split_once(&format!("data-line=\"{key}\"")).unwrap();
+        line.split_once("points=\"").unwrap().1.split('"').next().unwrap().split(' ').count()
+    };
+    assert_eq!((hours("held"), hours("used"), hours("sun")), (30 * 24 + 1, 2 * 72, 2 * 72));
+    assert!(read(&long).contains("in each hour of the first 3 days, which are as all others."));
     // A bank that falls below its floor says so.
     let hungry = demo("sound-5x8-round").replace("days       = ", "days       = 2 #");
     let hungry = hungry.replacen(

@@ -65,6 +65,7 @@ fn placed(
     let wide = rows.iter().map(|row| words_width(row)).fold(0.0, f64::max);
     let high = rows.iter().fold(0.0, |high, _| high + LINE);
     let half = (wide / 2.0 + 2.0, high / 2.0);
+    let seen = seen(own, area);
     let mut best: Option<(f64, Covered)> = None;
     for place in 0..=PLACES {
         let room = area.width - 2.0 * half.0;
@@ -78,6 +79,10 @@ fn placed(
         else {
             continue;
         };
+        // What leaves the area is named at its edge, near where it leaves.
+        let [middle, top, bottom] = [middle, top, bottom].map(|y| y.clamp(area.top, area.bottom()));
+        let far = seen.iter().map(|seen| (seen - x).abs()).fold(area.width, f64::min);
+        let far = (far - half.0).max(0.0);
         let away = half.1 + AWAY;
         for (side, y) in [middle - away, top - away, middle + away, bottom + away].into_iter().enumerate() {
             let label = Covered { middle: (x, y), half };
@@ -99,7 +104,7 @@ fn placed(
                 + covered
                 + 3.0 * below
                 + 2.0 * late
-                + 0.3 * ((y - middle).abs() - away)
+                + 0.3 * ((y - middle).abs() - away + far)
                 + 30.0 * (1.0 - alone / FAR)
                 + 30.0 * level;
             if best.is_none_or(|(least, _)| cost < least) {
@@ -108,6 +113,13 @@ fn placed(
         }
     }
     best.map(|(_, label)| label)
+}
+
+/// Places along the area at which a line can be seen in it.
+fn seen(line: &[Point], area: &Frame) -> Vec<f64> {
+    let places = (0..=100_u8).map(|place| area.left + area.width * f64::from(place) / 100.0);
+    let within = |x: &f64| at(line, *x).is_some_and(|y| (area.top..=area.bottom()).contains(&y));
+    places.filter(within).collect()
 }
 
 /// The highest or the lowest place of a line within a width; none where it does not run there.
