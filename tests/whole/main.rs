@@ -23,6 +23,7 @@ mod output;
 mod readme;
 mod rule_book;
 mod script_page;
+mod sheet_record;
 mod shop;
 mod spec_page;
 mod tool;
