@@ -25,6 +25,7 @@ mod renamed;
 mod rule_book;
 mod script_page;
 mod sheet;
+mod sheet_record;
 mod shop;
 mod spec_page;
 mod tool;

@@ -61,7 +61,19 @@ fn waivers(rulebook: &Rulebook, inspection: &Inspection, sources: &Sources) -> V
         let by = |accepted: &Accepted| matches!(accepted, Accepted::Waived(waived) if waived.span == span);
         inspection.readings.iter().filter(|reading| reading.accepted.as_ref().is_some_and(by)).count()
     };
-    let bearing = rulebook.waivers.all().map(|(_, waiver)| waiver).filter(|waiver| bears(waiver));
+    // One in the build's own rulebook takes the place of the shop's of the same rule and item.
+    let item = |waiver: &pintle_rulebook::Waiver| waiver.item.as_ref().map(|item| item.value.clone());
+    let own: Vec<(&str, Option<String>)> = rulebook
+        .waivers
+        .all()
+        .filter(|(_, waiver)| waiver.of_build)
+        .map(|(_, waiver)| (waiver.rule.value.as_str(), item(waiver)))
+        .collect();
+    let replaced = |waiver: &pintle_rulebook::Waiver| {
+        !waiver.of_build && own.contains(&(waiver.rule.value.as_str(), item(waiver)))
+    };
+    let all = rulebook.waivers.all().map(|(_, waiver)| waiver);
+    let bearing = all.filter(|waiver| bears(waiver) && !replaced(waiver));
     bearing
         .map(|waiver| Waiver {
             rule: waiver.rule.value.clone(),

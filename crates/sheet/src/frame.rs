@@ -46,7 +46,6 @@ pub(crate) fn document(sheet: &Sheet<'_>) -> Markup {
                 main {
                     (sections(sheet, &found))
                 }
-                (head::what_it_is_not())
                 script { (PreEscaped(SCRIPT)) }
             }
         }
@@ -65,6 +64,7 @@ pub(crate) fn sections(sheet: &Sheet<'_>, found: &Findings<'_>) -> Markup {
         (built::section(sheet))
         (labels::section(sheet))
         (eyes::section(sheet))
+        (head::what_it_is_not())
         (customer::section(sheet))
     }
 }

@@ -10,6 +10,7 @@ use pintle_spec::{Build, Coordinate, Item, Table, Use, Zone};
 
 use super::form::View;
 use crate::Sheet;
+use crate::worked::quantity_words;
 
 /// A road state of the spec, weighed.
 #[derive(Debug)]
@@ -63,9 +64,9 @@ impl<'s> Scene<'s> {
         known.max_by(|one, other| si(one).total_cmp(&si(other)).then(other.number.cmp(&one.number)))
     }
 
-    /// A quantity in the units that are asked for.
+    /// A quantity in the units that are asked for; of one that nobody wrote, in the author's system.
     pub(super) fn shown(&self, quantity: Quantity) -> String {
-        quantity.show(self.sheet.terms.look.units)
+        quantity_words(self.sheet, quantity)
     }
 
     /// A quantity without its ±.
