@@ -84,7 +84,7 @@ fn within_pintle_only_the_walk_names_a_socket() {
                 folders.push(path);
             } else if path.extension().is_some_and(|ending| ending == "rs") {
                 let text = std::fs::read_to_string(&path).unwrap();
-                if ["std::net", "tokio::", "hyper", "TcpStream", "UdpSocket"]
+                if ["std::net", "tokio::", "hyper::", "hyper_util", "TcpStream", "UdpSocket"]
                     .iter()
                     .any(|word| text.contains(word))
                 {
