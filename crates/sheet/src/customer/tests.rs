@@ -16,6 +16,7 @@ fn fault(kind: &'static str, name: &str, title: &str, grade: Grade) -> Reading {
         id: "towing/invented".to_owned(),
         title: title.to_owned(),
         why: String::new(),
+        judges: "build".to_owned(),
         grade,
         grade_set_by: None,
         from: Stage::Quote,

@@ -138,6 +138,7 @@ fn with<T>(build: &Build, done: impl FnOnce(&Sheet<'_>) -> T) -> T {
         build,
         inspection: &inspection,
         rulebook: None,
+        in_force: &crate::in_force::InForce::default(),
         sources: &sources,
         case: Case { build, assumptions: &assumptions, places: &places },
         terms: Terms { look: Look::default(), tolerances: &tolerances, band: &band },

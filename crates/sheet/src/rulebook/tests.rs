@@ -40,6 +40,7 @@ fn reading(rule: &str, name: &str, verdict: Verdict) -> Reading {
         id: rule.to_owned(),
         title: "a limit is looser than it was".to_owned(),
         why: String::new(),
+        judges: "build".to_owned(),
         grade: Grade::Advice,
         grade_set_by: None,
         from: Stage::Quote,

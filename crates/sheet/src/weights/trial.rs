@@ -78,6 +78,7 @@ pub(crate) fn with<T>(
         build: &build,
         inspection: &inspection,
         rulebook: None,
+        in_force: &crate::in_force::InForce::default(),
         sources: &sources,
         case: Case { build: &build, assumptions: &shop.rulebook.assumptions, places: &shop.rulebook.places },
         terms: Terms { look, tolerances: &shop.rulebook.tolerances, band: &band },
