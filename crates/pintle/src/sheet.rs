@@ -32,8 +32,7 @@ pub(crate) fn run(call: &Call, wanted: &Sheet) -> Exit {
             None => aside.wrong = true,
         },
         many => {
-            let message =
-                format!("a sheet is of one spec, and {} are found in `{}`", many.len(), wanted.spec);
+            let message = format!("a sheet is of one spec, and {} are found in `{}`", many.len(), wanted.spec);
             let problem = Problem::new("many-specs", message).help("name one spec file");
             aside.say(&[problem], &Sources::new());
         }
@@ -66,12 +65,7 @@ fn page(call: &Call, job: &Job, shops: &mut Shops, aside: &mut print::Aside) -> 
 }
 
 /// What the tool's own rules say of the rulebook, once this one build was looked at.
-fn of_rulebook(
-    job: &Job,
-    inspection: &Inspection,
-    shops: &mut Shops,
-    call: &Call,
-) -> Option<(Inspection, Sources)> {
+fn of_rulebook(job: &Job, inspection: &Inspection, shops: &mut Shops, call: &Call) -> Option<(Inspection, Sources)> {
     let mut rounds = Rounds::default();
     rounds.add(&job.shop, inspection);
     closed(rounds, std::slice::from_ref(job), shops, clock::day(call)).into_iter().next()

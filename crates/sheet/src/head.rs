@@ -86,19 +86,13 @@ fn by_what(sheet: &Sheet<'_>, come_to: Outcome) -> String {
     tally.add(sheet.inspection);
     let holding = |verdict| tally.at_or_above(verdict, sheet.hold);
     let unjudged = holding(Verdict::CannotJudge) + holding(Verdict::Broken);
-    let also = if unjudged > 0 {
-        format!("; {} could not be judged", so_many(unjudged, "reading"))
-    } else {
-        String::new()
-    };
+    let also = if unjudged > 0 { format!("; {} could not be judged", so_many(unjudged, "reading")) } else { String::new() };
     match come_to {
         Outcome::Released => format!("nothing at or above {} is open", sheet.hold),
         Outcome::Held => {
             format!("by {} at or above {}{also}", so_many(holding(Verdict::Fault), "fault"), sheet.hold)
         }
-        Outcome::CannotJudge => {
-            format!("{} at or above {} could not be judged", so_many(unjudged, "reading"), sheet.hold)
-        }
+        Outcome::CannotJudge => format!("{} at or above {} could not be judged", so_many(unjudged, "reading"), sheet.hold),
         Outcome::InputWrong => "the spec cannot be read as it stands".to_owned(),
     }
 }
@@ -136,8 +130,7 @@ fn counts(sheet: &Sheet<'_>) -> String {
 fn places(sheet: &Sheet<'_>) -> String {
     match sheet.case.places.of(sheet.build) {
         Ok(places) => {
-            let titles: Vec<String> =
-                places.iter().map(|place| format!("{} ({})", place.title, place.name)).collect();
+            let titles: Vec<String> = places.iter().map(|place| format!("{} ({})", place.title, place.name)).collect();
             titles.join(", ")
         }
         Err(missing) => format!("not known: {} is not given", missing.what),
