@@ -12,7 +12,7 @@ MM = 1000.0
 
 
 def arc(start, radii, large, sweep, end, steps=1500):
-    """SVG's elliptical arc without rotation, as points: from its end points to its centre (SVG 2, B.2.4)."""
+    """SVG's elliptical arc without rotation, as points: from its end points to its centre (formulas of SVG, from memory)."""
     (x1, y1), (rx, ry), (x2, y2) = start, radii, end
     dx, dy = (x1 - x2) / 2, (y1 - y2) / 2
     beyond = (dx / rx) ** 2 + (dy / ry) ** 2

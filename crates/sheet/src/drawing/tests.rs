@@ -311,3 +311,32 @@ fn nothing_in_a_drawing_needs_a_style_attribute_or_an_event() {
         }
     }
 }
+
+#[test]
+fn each_drawing_has_the_parts_that_are_seen_from_there() {
+    let at = |tag: &str, zone: &str, place: &str| {
+        format!(
+            "\n[[item]]\ntag = \"{tag}\"\nkind = \"equipment\"\nzone = \"{zone}\"\nmass = \"1 lb\"\nlength = \"8 in\"\nwidth = \"8 in\"\nheight = \"8 in\"\nat = {{ {place} }}\n"
+        )
+    };
+    let parts = [
+        at("in", "inside", "front = \"60 in\", left = \"5 in\""),
+        at("ahead", "tongue", "box = \"4 in\""),
+        at("top", "roof", "front = \"20 in\""),
+        at("hung", "rear door", "floor = \"30 in\""),
+        at("below", "underside", "front = \"40 in\", ground = \"10 in\""),
+        "\n[[vent]]\ntag = \"hole\"\nzone = \"roof\"\nlength = \"8 in\"\nwidth = \"8 in\"\nheight = \"2 in\"\nat = { front = \"50 in\" }\n".to_owned(),
+        "\n[[vent]]\ntag = \"far\"\nzone = \"right wall\"\nlength = \"8 in\"\nwidth = \"1 in\"\nheight = \"2 in\"\nat = { front = \"50 in\", floor = \"1 in\" }\n".to_owned(),
+    ];
+    let build = read(&format!("{TRAILER}{}", parts.concat()), &[]);
+    let seen = |name: &str| {
+        canvas(&build, name, |canvas| {
+            let tags = canvas.parts.keys().map(|part| build.items[*part].tag.value.clone());
+            tags.collect::<Vec<_>>().join(" ")
+        })
+    };
+    assert_eq!(seen("side"), "in ahead top hung below hole");
+    assert_eq!(seen("plan"), "in ahead hung below hole far");
+    assert_eq!(seen("roof"), "top hole");
+    assert_eq!(seen("end"), "top hung below hole far");
+}
