@@ -30,7 +30,7 @@ pub(super) fn loads(page: &Page<'_>) -> Markup {
             @match gross { Some(gross) => { "The whole trailer: at most " strong { (gross) } ". " }, None => "The most it may weigh is not known: ask the shop. " }
             @match tongue { Some(tongue) => { "On the ball: at most " strong { (tongue) } ". " }, None => "The most on the ball is not known: ask the shop. " }
             @match cargo {
-                Some(cargo) => { "Beyond what is built in you may load " strong { (cargo) } ", water and removable things counted as the label says." },
+                Some(cargo) => { "With every part in its place you may load " strong { (cargo) } " more: bags, food and water together." },
                 None => "What you may load is not known: ask the shop.",
             }
         }
@@ -150,8 +150,14 @@ pub(super) fn not_together(page: &Page<'_>) -> Markup {
             && let (Some(least), Some(most)) =
                 (held.quantity(&tank::on_road::LEAST), held.quantity(&tank::on_road::MOST))
         {
+            let tag = capital(&plain(&item.tag.value));
+            let (empty, full) = (most.value.si() <= 0.0, least.value.si() >= 1.0);
             let (least, most) = (plainly(page.sheet, least.value), plainly(page.sheet, most.value));
-            lines.push(format!("{}: {least} to {most} full on the road.", capital(&plain(&item.tag.value))));
+            lines.push(match (empty, full) {
+                (true, _) => format!("{tag}: empty on the road."),
+                (_, true) => format!("{tag}: full on the road."),
+                _ => format!("{tag}: {least} to {most} full on the road."),
+            });
         }
     }
     let faults: Vec<&Reading> =

@@ -151,6 +151,17 @@ none = true
 }
 
 #[test]
+fn how_full_a_tank_may_be_on_the_road_is_told_in_words() {
+    let of = |least: &str, most: &str| {
+        let held = format!("holds = \"fresh\"\non_road = {{ least = \"{least}\", most = \"{most}\" }}");
+        html(&Bench::with(&[("holds = \"fresh\"", &held), ("fill = { fresh = \"100 %\" }\n", "")]))
+    };
+    assert!(of("0 %", "0 %").contains("Fresh: empty on the road."));
+    assert!(of("100 %", "100 %").contains("Fresh: full on the road."));
+    assert!(of("0 %", "40 %").contains("Fresh: 0 % to 40 % full on the road."));
+}
+
+#[test]
 fn the_record_says_how_tight_and_when_again() {
     let record = "[record]\nlugs = { torque = \"95 lbf·ft\", again = [\"10 mi\", \"25 mi\", \"50 mi\"] }\n\
                   [[record.recheck]]\nwhat = \"gas\"\ndue = \"2027-05-04\"\n\
