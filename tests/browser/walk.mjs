@@ -161,6 +161,18 @@ test("the file changed by an editor: theirs can be loaded, and mine brought back
   assert.equal(await field(page, "vin").inputValue(), "THEIRS");
   await page.getByRole("button", { name: "Bring back what was typed" }).click();
   assert.equal(await field(page, "vin").inputValue(), "MINE");
+  // Laid over, and theirs chosen: an entry that both changed as well.
+  await edit('gross             = "1,900 lb"', 'gross             = "1,880 lb"');
+  await rows(page, "ticket").first().locator('[data-key="gross"] input').fill("1,920 lb");
+  await tried(page);
+  await notice(page, "conflict").waitFor();
+  await page.getByRole("button", { name: "Lay mine over theirs" }).click();
+  await notice(page, "choose").locator("fieldset").first().locator('input[value="theirs"]').check();
+  await notice(page, "choose").locator("fieldset").last().locator('input[value="theirs"]').check();
+  await notice(page, "choose").getByRole("button", { name: "Take these" }).click();
+  assert.equal(await field(page, "vin").inputValue(), "THEIRS");
+  assert.equal(await rows(page, "ticket").first().locator('[data-key="gross"] input').inputValue(), "1,880 lb");
+  await field(page, "vin").fill("MINE");
   // Broken meanwhile: said, nothing written, and what is typed stays.
   await edit("[record]", "[record");
   const broken = await onDisk();
@@ -311,15 +323,22 @@ test("by the keyboard alone", async () => {
 });
 
 test("hostile strings in every field do nothing to the page", async () => {
-  const page = await open();
+  // One that came back to the shop: the rules have something to say of what was changed.
+  const back = await walk(ours.folder, "builds/stuffy-5x8.toml");
+  const page = await open(back.address);
   await tried(page);
   let asked = 0;
   await page.route("**/*", (route) => {
-    if (!route.request().url().startsWith(server.address)) asked += 1;
+    if (!route.request().url().startsWith(back.address)) asked += 1;
     return route.continue();
   });
   page.on("dialog", () => assert.fail("a script ran"));
   const nasty = `</textarea></script><script>alert(1)</script><img src="http://evil.invalid/x" onerror="alert(2)">" onfocus="alert(3)" '\u{5d0}`;
+  for (const list of ["change", "recheck", "sign_off", "photo"]) {
+    await page.locator(`[data-key="${list}"] > .add`).click();
+    const added = rows(page, list).last();
+    for (const box of await added.locator("select").all()) await box.selectOption({ index: 1 });
+  }
   const boxes = await page.locator("#walk input[type=text], #walk textarea").all();
   assert.ok(boxes.length > 100, `${boxes.length}`);
   await page.evaluate((text) => {
@@ -337,6 +356,9 @@ test("hostile strings in every field do nothing to the page", async () => {
   assert.ok(cleared > 20 && cleared < boxes.length - 20, `${cleared} of ${boxes.length} could not be written`);
   await save(page);
   await wait(page, "Saved at");
+  // Rules quote what was changed: as text.
+  await page.locator(".telling", { hasText: "onerror=" }).first().waitFor({ state: "attached" });
+  assert.equal(await page.locator(".telling img, .note img, .telling script").count(), 0);
   await page.reload();
   await tried(page);
   assert.equal(await field(page, "vin").inputValue(), nasty);
@@ -344,6 +366,7 @@ test("hostile strings in every field do nothing to the page", async () => {
   assert.equal(await page.locator("img[onerror]").count(), 0);
   assert.equal(asked, 0);
   assert.deepEqual(page.said, []);
+  await back.end();
 });
 
 test("a very long name, and a record that is more than the server takes", async () => {
