@@ -71,6 +71,15 @@ impl Book {
         let (grade, from) = (rule.grade, rule.from);
         writeln!(page, "Grade {grade}; judged from the stage of {from} on; {waived}. Judges {subject}.\n")
             .unwrap();
+        if !bound.file.was.is_empty() {
+            let was: Vec<String> = bound.file.was.iter().map(|was| format!("`{}`", was.value)).collect();
+            writeln!(
+                page,
+                "It was {} before; whoever writes that means this rule, and is told.\n",
+                was.join(", ")
+            )
+            .unwrap();
+        }
         if bound.limits.is_empty() {
             page.push_str("It has no limit of its own: it judges against what the spec, the stock list or the place states, or a condition.\n");
         } else {

@@ -25,7 +25,7 @@ fn heavy() -> tempfile::TempDir {
 
 fn add(folder: &Path, file: &str, more: &str) {
     let path = folder.join(file);
-    let text = std::fs::read_to_string(&path).unwrap();
+    let text = std::fs::read_to_string(&path).unwrap_or_default();
     std::fs::write(path, text + more).unwrap();
 }
 
@@ -107,6 +107,31 @@ fn what_is_waived_now_is_less_bad_and_what_no_longer_is_is_new() {
         let ran = compare(new.path(), old.path(), form);
         assert!(ran.code == 1 && ran.out.contains("waived"), "{form}: {}", ran.out);
     }
+    // The rulebook's own change is told beside what it does.
+    let said = "towing/heavy-tongue: waiver in build `OM-112` added, deviation by the foreman until 2026-12-31: sold with a truck";
+    assert!(waived.out.contains(&format!(": rulebook: {said}\n")), "{}", waived.out);
+    let back = compare(new.path(), old.path(), "plain");
+    assert!(back.out.contains(&said.replace(" added,", " removed,")), "{}", back.out);
+    let document = |one: &Path, other: &Path| -> Value {
+        serde_json::from_str(&compare(one, other, "json").out).unwrap()
+    };
+    let changes = document(old.path(), new.path())["rulebooks"][0]["changes"].clone();
+    assert_eq!(changes.as_array().unwrap().len(), 1, "{changes:#}");
+    assert_eq!((&changes[0]["what"], &changes[0]["sentence"]), (&"waiver".into(), &said.into()));
+    assert_eq!((&changes[0]["builds"][0], &changes[0]["item"]), (&"OM-112".into(), &Value::Null));
+    add(old.path(), "pintle.toml", &WAIVER.replace("2026-12-31", "2027-01-31"));
+    let shortened = compare(old.path(), new.path(), "markdown");
+    assert!(
+        shortened.out.contains("last day from <code>2027-01-31</code> to <code>2026-12-31</code>"),
+        "{}",
+        shortened.out
+    );
+    // A waiver in the rulebook of one build is one too.
+    add(new.path(), "builds/sound-6x12-round.pintle.toml", &WAIVER.replace("builds = [\"OM-112\"]\n", ""));
+    let own = compare(old.path(), new.path(), "plain");
+    let said =
+        "towing/heavy-tongue: waiver in one build, by its own rulebook added, deviation by the foreman";
+    assert!(own.out.contains(said), "{}", own.out);
 }
 
 #[test]

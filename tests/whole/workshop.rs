@@ -219,3 +219,23 @@ fn rules_are_listed_by_what_is_asked() {
     assert_eq!(ran.code, 2);
     assert!(ran.out.contains("no place is called `us-tz`"), "{}", ran.out);
 }
+
+/// A trial puts its own fault into a base and no other is there to hide it: so the bases that are for trials alone are as
+/// sound as the demo's sound builds.
+#[test]
+fn the_bases_that_are_for_trials_alone_have_no_fault() {
+    let shop = demo_shop();
+    let mut count = 0;
+    for base in std::fs::read_dir(top().join("rules/bases")).unwrap() {
+        let base = base.unwrap();
+        let spec = shop.path().join("builds").join(base.file_name());
+        std::fs::copy(base.path(), &spec).unwrap();
+        let ran = pintle_in(shop.path(), &["inspect", spec.to_str().unwrap(), "--format", "json"]);
+        let document: serde_json::Value = serde_json::from_str(&ran.out).unwrap();
+        let readings = document["specs"][0]["readings"].as_array().unwrap();
+        let faults: Vec<_> = readings.iter().filter(|reading| reading["verdict"] == "fault").collect();
+        assert!(faults.is_empty() && readings.len() > 100, "{:?}: {faults:?}", base.file_name());
+        count += 1;
+    }
+    assert!(count > 0);
+}

@@ -10,7 +10,7 @@ pub use breath::{burner_carbon_dioxide, mean_share, seconds_to_share, share_afte
 pub use damp::{dew_point, humidity_ratio, saturation_pressure, vapour_pressure_of};
 pub use flow::{in_series, stack_flow};
 pub use room::{Sleepers, free_area, inside_volume, sleepers};
-pub use workings::workings;
+pub use workings::{Night, WORK_LIMIT, nights, workings};
 
 #[cfg(test)]
 pub(crate) use breath::{CARBON_DIOXIDE_OF_PROPANE, WATER_OF_PROPANE};

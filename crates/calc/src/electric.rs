@@ -8,6 +8,7 @@ mod array;
 pub mod bank;
 mod charging;
 mod circuit;
+mod course;
 mod day;
 pub mod fuse;
 pub mod inverter;
@@ -21,6 +22,9 @@ pub mod wire;
 use crate::case::Case;
 use crate::working::Working;
 use system::System;
+
+pub use course::{Course, Hour};
+pub use day::{WITHOUT_SUN, courses};
 
 /// Every figure of this topic for a build.
 pub fn workings(case: &Case<'_>) -> Vec<Working> {

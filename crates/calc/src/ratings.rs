@@ -41,6 +41,11 @@ pub fn tires_a_side(build: &Build) -> Known<f64> {
     Ok(f64::from(tires) / (2.0 * axle_count(build)?))
 }
 
+/// What all tires of one side may carry.
+pub fn tires_of_side(build: &Build) -> Known<Figure> {
+    Ok(tire_rating(build)?.scaled(tires_a_side(build)? * axle_count(build)?))
+}
+
 fn axle_count(build: &Build) -> Known<f64> {
     let count = build.trailer.need_table(&trailer::AXLE)?.need_count(&axle::COUNT)?;
     Ok(f64::from(count.value))
@@ -49,4 +54,20 @@ fn axle_count(build: &Build) -> Known<f64> {
 /// The mass of the empty trailer as it came.
 pub fn bare_mass(build: &Build) -> Known<Figure> {
     given(&build.trailer, &trailer::MASS)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::space::trial::{FLAT, build, close};
+
+    /// Two axles on four tires of 1,760 lb: two on either side.
+    #[test]
+    fn tires_of_one_side() {
+        let more = "axle = { ball = \"120 in\", count = 2, track = \"70 in\" }\n\
+                    tire = { rating = \"1760 lb\", count = 4, made_for = \"trailers\" }\n";
+        close(&tires_of_side(&build(FLAT, more)).unwrap(), 3520.0, "lb");
+        let missing = tires_of_side(&build(FLAT, "")).unwrap_err();
+        assert!(missing.what.contains("tire"), "{}", missing.what);
+    }
 }

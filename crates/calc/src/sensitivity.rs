@@ -74,5 +74,33 @@ pub fn of_places(weights: &Weights, step: Quantity) -> Known<Vec<Row>> {
     Ok(weights.bodies.iter().map(of).collect())
 }
 
+/// Each thing aboard with all of its weight: what it puts on the ball, and what it does to the tongue's share, against the same
+/// without it. Of a mass m at x these are m·(1 − x/L), and T/W − (T − m·(1 − x/L))/(W − m): exact, not of the first order.
+///
+/// # Errors
+/// What the tongue weight needs and is not given.
+pub fn of_wholes(weights: &Weights) -> Known<Vec<Whole>> {
+    let OnOneLine { weight, centre, length } = weights.on_one_line()?;
+    let share = 1.0 - centre / length;
+    let of = |body: &Body| -> Known<Whole> {
+        let x = body.x.as_ref().map_err(Clone::clone)?.metres;
+        let tongue = body.kilograms * (1.0 - x / length);
+        let rest = weight - body.kilograms;
+        let without = if rest > 0.0 { (weight * share - tongue) / rest } else { share };
+        let mass = weights.in_author_unit(body.kilograms);
+        Ok(Whole { mass, row: row(weights, &body.name, body.span, tongue, share - without) })
+    };
+    weights.bodies.iter().filter(|body| body.kilograms > 0.0).map(of).collect()
+}
+
+/// A thing aboard, and what all of its weight does.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Whole {
+    /// Its weight.
+    pub mass: Quantity,
+    /// What that does.
+    pub row: Row,
+}
+
 #[cfg(test)]
 mod tests;

@@ -21,9 +21,11 @@ pub(crate) mod trial;
 mod whereabouts;
 mod workings;
 
+pub use aisle::route::{Night, Ring, Route, night};
 pub use berths::{
     berth_length, berth_width, fall_height, gap_to_bedding, gap_to_burner, headroom_over, people_in,
 };
+pub use boxes::{Block, Hour, extent_at, wheel_boxes};
 pub use exits::{clear_area, exits, least_side, sill, sleeping_area_asked};
 pub use workings::workings;
 
@@ -38,8 +40,9 @@ use bodies::reaches_inside;
 pub(crate) use given::{
     alike, between, between_kin, constant, given, greatest, least, of_places, part, sum, worked,
 };
-pub(crate) use outline::Outline;
+pub use outline::Outline;
 use outline::TOUCH;
+pub use swings::{Along, Sweep, Swing, swings};
 pub use whereabouts::{Where, Whereabouts, whereabouts};
 pub(crate) use whereabouts::{berths_inside, elsewhere};
 

@@ -35,6 +35,8 @@ macro_rules! words {
     };
 }
 
+pub(crate) use words;
+
 words! {
     /// What a rule found on one subject.
     Verdict {

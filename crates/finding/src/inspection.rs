@@ -49,6 +49,8 @@ pub struct Tally {
     pub unreadable: usize,
     /// Problems of files.
     pub problems: usize,
+    /// What is to be changed in files and taken all the same.
+    pub warnings: usize,
     /// Readings by verdict and grade, but for those that are waived or in the backlog.
     pub readings: BTreeMap<(Verdict, Grade), usize>,
     /// Waived findings by grade.
@@ -61,8 +63,7 @@ impl Tally {
     /// Adds one inspection.
     pub fn add(&mut self, inspection: &Inspection) {
         self.specs += usize::from(!inspection.of_rulebook);
-        self.unreadable += usize::from(!inspection.problems.is_empty());
-        self.problems += inspection.problems.len();
+        self.add_problems(&inspection.problems);
         for reading in &inspection.readings {
             let grade = reading.grade();
             let counted = match reading.accepted {
@@ -72,6 +73,14 @@ impl Tally {
             };
             *counted += 1;
         }
+    }
+
+    /// Adds what is wrong with a file, or with several.
+    pub fn add_problems(&mut self, problems: &[Problem]) {
+        let wrong = Problem::count_wrong(problems);
+        self.unreadable += usize::from(wrong > 0);
+        self.problems += wrong;
+        self.warnings += problems.len() - wrong;
     }
 
     /// Readings in all.

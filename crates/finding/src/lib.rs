@@ -5,6 +5,7 @@
 //! and [`Problem`].
 
 mod accepted;
+mod by_eye;
 mod grade;
 mod inspection;
 mod label;
@@ -14,6 +15,7 @@ mod remedy;
 mod sentence;
 
 pub use accepted::{Accepted, Listed, Waived, WaiverKind};
+pub use by_eye::{ASKED_OF, ByEye, Station};
 pub use grade::{Basis, Grade, Stage, Verdict};
 pub use inspection::{Inspection, Tally};
 pub use label::{Contribution, Input, Label, Role};

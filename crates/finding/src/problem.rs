@@ -2,11 +2,14 @@
 
 use crate::Label;
 
-/// One thing wrong with the input. Problems are collected, never thrown one at a time.
+/// One thing wrong with the input, or one to be changed although it is taken as it is plainly meant. Problems are
+/// collected, never thrown one at a time.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Problem {
     /// Short name of the kind of problem, such as `unknown-key`.
     pub code: &'static str,
+    /// Whether the input is taken all the same: then it makes nothing wrong, and no verdict hangs on it.
+    pub is_warning: bool,
     /// What is wrong: lower case, no full stop, the user's text in backticks.
     pub message: String,
     /// What to change.
@@ -18,7 +21,29 @@ pub struct Problem {
 impl Problem {
     /// A problem with no place and no help yet.
     pub fn new(code: &'static str, message: impl Into<String>) -> Self {
-        Self { code, message: message.into(), help: None, labels: Vec::new() }
+        Self { code, is_warning: false, message: message.into(), help: None, labels: Vec::new() }
+    }
+
+    /// The same of what is taken all the same.
+    pub fn warning(code: &'static str, message: impl Into<String>) -> Self {
+        Self { is_warning: true, ..Self::new(code, message) }
+    }
+
+    /// How many of them make the input wrong.
+    ///
+    /// ```
+    /// use pintle_finding::Problem;
+    ///
+    /// let said = [Problem::new("syntax", "no value"), Problem::warning("renamed-rule", "it is `b` now")];
+    /// assert_eq!(Problem::count_wrong(&said), 1);
+    /// ```
+    pub fn count_wrong(problems: &[Self]) -> usize {
+        problems.iter().filter(|problem| !problem.is_warning).count()
+    }
+
+    /// Whether any of them makes the input wrong.
+    pub fn any_wrong(problems: &[Self]) -> bool {
+        Self::count_wrong(problems) > 0
     }
 
     /// Adds a place.

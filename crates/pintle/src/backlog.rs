@@ -77,9 +77,11 @@ impl Spot {
             .filter(|problem| !(may_be_new && problem.code == NO_BACKLOG))
             .cloned()
             .collect();
-        if !wrong.is_empty() {
+        if Problem::any_wrong(&wrong) {
             return Err((wrong, shop.sources.clone()));
         }
+        let mut aside = print::Aside::new(print::look(call));
+        aside.say(&wrong, &shop.sources);
         let Some((file, is_there)) = shop.backlog.clone() else {
             let message = match &shop.name {
                 Some(name) => format!("`{name}` names no backlog"),
@@ -91,6 +93,9 @@ impl Spot {
             ));
         };
         let jobs = specs_of(&shop, &mut shops);
+        for of_build in jobs.iter().filter(|job| job.shop.base.is_some() && !job.shop.is_wrong()) {
+            aside.say(of_build.shop.own_problems(), &of_build.shop.sources);
+        }
         let day = clock::day(call);
         let mut spot = Self { shop, file, is_there, found: Found::new(), barred: 0, specs: jobs.len() };
         let refused: Mutex<Vec<Refusal>> = Mutex::new(Vec::new());
@@ -107,7 +112,7 @@ impl Spot {
                     Some(_) => own.iter().chain(&inspection.problems).cloned().collect(),
                     None => inspection.problems.clone(),
                 };
-                if !problems.is_empty() {
+                if Problem::any_wrong(&problems) {
                     refused.lock().unwrap_or_else(PoisonError::into_inner).push((problems, sources));
                 }
                 inspection

@@ -6,12 +6,12 @@ mod sides;
 use std::sync::Arc;
 
 use jiff::civil::Date;
-use pintle_finding::{Grade, Inspection, Problem};
+use pintle_finding::{Grade, Inspection, Problem, Rule};
 use pintle_report::compare::{
-    Changes, Comparison, RuleFacts, RulebookChange, RulebookFacts, Side, Tolerance, compare, human, json,
-    markdown, plain,
+    Changes, Comparison, RuleFacts, RulebookChange, RulebookFacts, Side, Tolerance, WaivedIn, WaiverFacts,
+    WaiverTerms, compare, human, json, markdown, plain,
 };
-use pintle_rulebook::Detail;
+use pintle_rulebook::{Detail, Renamed, Waiver};
 use pintle_source::Sources;
 
 use crate::call::{Call, Compare, CompareFormat};
@@ -103,9 +103,27 @@ fn one<'j>(bench: &mut Bench<'j>, pair: &'j Pair, hold: Grade, (detail, day): (D
         };
         Side { inspection, build, sources }
     };
-    let old = pair.old.as_ref().map(&mut side);
+    let mut old = pair.old.as_ref().map(&mut side);
+    // A finding of a rule that has another id now is the same finding.
+    if let (Some(old), Some(job)) = (&mut old, &pair.new) {
+        call_as_now(&mut old.inspection, &job.shop.rulebook.renamed);
+    }
     let new = pair.new.as_ref().map(&mut side);
     compare(old, new, pair.matched, hold)
+}
+
+/// Puts the ids that rules have now in place of those that they had.
+fn call_as_now(inspection: &mut Inspection, renamed: &Renamed) {
+    for reading in &mut inspection.readings {
+        if let Some(now) = renamed.now(&reading.rule.id) {
+            reading.rule = Arc::new(Rule { id: now.to_owned(), ..Rule::clone(&reading.rule) });
+        }
+    }
+    for (rule, _) in &mut inspection.later {
+        if let Some(now) = renamed.now(rule) {
+            now.clone_into(rule);
+        }
+    }
 }
 
 /// What changed from the rulebooks of the old versions to those of the new, each pair of them once.
@@ -119,14 +137,16 @@ fn rulebooks(pairs: &[Pair]) -> Vec<RulebookChange> {
             continue;
         }
         seen.push((old, new));
-        changes.extend(facts(old).to(&facts(new)));
+        changes.extend(facts(old, &new.rulebook.renamed).to(&facts(new, &Renamed::default())));
     }
     changes
 }
 
-fn facts(shop: &Shop) -> RulebookFacts {
+/// What is in force in a shop, under the ids that another version of it has for its rules.
+fn facts(shop: &Shop, renamed: &Renamed) -> RulebookFacts {
     let rules = shop.rulebook.rules.iter().map(|bound| RuleFacts {
-        id: bound.rule.id.clone(),
+        id: renamed.now(&bound.rule.id).unwrap_or(&bound.rule.id).to_owned(),
+        called: renamed.now(&bound.rule.id).map(|_| bound.rule.id.clone()),
         grade: bound.rule.grade,
         from: bound.rule.from,
         judges: bound.file.judges.word(),
@@ -136,10 +156,32 @@ fn facts(shop: &Shop) -> RulebookFacts {
     let tolerances = shop.rulebook.bound_tolerances.iter().filter_map(|bound| {
         Some((bound.footing.name()?.to_owned(), Tolerance { value: bound.value, least: bound.least }))
     });
+    let waivers = shop.rulebook.waivers.all().flat_map(|(_, waiver)| each_build(waiver, renamed));
     RulebookFacts {
         name: shop.name.clone(),
         hold: shop.rulebook.hold,
         rules: rules.collect(),
         tolerances: tolerances.collect(),
+        waivers: waivers.collect(),
     }
+}
+
+/// A waiver, once for every build that it names.
+fn each_build(waiver: &Waiver, renamed: &Renamed) -> Vec<WaiverFacts> {
+    let wide = if waiver.of_build { WaivedIn::Own } else { WaivedIn::Any };
+    let named = waiver.builds.iter().map(|build| WaivedIn::Build(build.value.clone()));
+    let all: Vec<WaivedIn> = if waiver.builds.is_empty() { vec![wide] } else { named.collect() };
+    let held = &waiver.waived;
+    let facts = |waived_in| WaiverFacts {
+        rule: renamed.now(&waiver.rule.value).unwrap_or(&waiver.rule.value).to_owned(),
+        item: waiver.item.as_ref().map(|item| item.value.clone()),
+        waived_in,
+        terms: WaiverTerms {
+            kind: held.kind.word(),
+            until: held.until.clone(),
+            who: held.who.clone(),
+            reason: held.reason.clone(),
+        },
+    };
+    all.into_iter().map(facts).collect()
 }

@@ -22,13 +22,18 @@ use crate::shop::{Shop, Shops};
 pub(crate) fn run(call: &Call, explain: &Explain) -> Exit {
     let look = print::look(call);
     let shop = Shops::new(call.rulebook.as_deref()).of(&explain.at);
-    if !shop.problems.is_empty() {
+    if shop.is_wrong() {
         print::out(&human::problems(&shop.problems, &shop.sources, &look));
         return Exit::Wrong;
     }
-    if let Some(explained) = explained(&shop, &explain.rule, clock::day(call)) {
+    let renamed = &shop.rulebook.renamed;
+    let rule = renamed.now(&explain.rule).unwrap_or(&explain.rule);
+    if let Some(explained) = explained(&shop, rule, clock::day(call)) {
+        let mut aside = print::Aside::new(look);
+        aside.say(&shop.problems, &shop.sources);
+        aside.say(renamed.warning(&explain.rule).as_slice(), &Sources::new());
         print::out(&match explain.format {
-            ExplainFormat::Human => text(&explained, shop.rulebook.rule(&explain.rule), &shop.sources),
+            ExplainFormat::Human => text(&explained, shop.rulebook.rule(rule), &shop.sources),
             ExplainFormat::Json => explained::json(&explained, &shop.sources, &look),
         });
         return Exit::Released;
@@ -36,7 +41,9 @@ pub(crate) fn run(call: &Call, explain: &Explain) -> Exit {
     let kept = || shop.rulebook.kept.iter().map(|kept| kept.rule.id.as_str());
     let ids = || shop.rulebook.ids().chain(kept());
     // A rule's name without its pack is taken for what it is.
-    let by_name = ids().find(|id| id.rsplit('/').next() == Some(explain.rule.as_str()));
+    let is_name = |id: &str| id.rsplit('/').next() == Some(explain.rule.as_str());
+    let before = || renamed.all().find(|(was, _)| is_name(was)).map(|(_, now)| now);
+    let by_name = ids().find(|id| is_name(id)).or_else(before);
     // A topic, or a figure of one, is explained by how it came about in the builds there.
     let topic = explain.rule.split('/').next().unwrap_or_default();
     let near = by_name.or_else(|| nearest(&explain.rule, ids()));
@@ -77,6 +84,7 @@ fn explained<'s>(shop: &'s Shop, id: &str, day: Date) -> Option<Explained<'s>> {
     if let Some(kept) = rulebook.kept.iter().find(|kept| kept.rule.id == id) {
         return Some(Explained {
             rule: &kept.rule,
+            was: Vec::new(),
             judges: kept.judges,
             waivable: false,
             limits: Vec::new(),
@@ -98,6 +106,7 @@ fn explained<'s>(shop: &'s Shop, id: &str, day: Date) -> Option<Explained<'s>> {
     let files = [bound.file.file, bound.file.script].map(|file| shop.sources.name(file));
     Some(Explained {
         rule: &bound.rule,
+        was: bound.file.was.iter().map(|was| was.value.as_str()).collect(),
         judges: bound.file.judges.word(),
         waivable: bound.file.waivable,
         limits: limits.collect(),
@@ -119,6 +128,9 @@ fn text(explained: &Explained<'_>, bound: Option<&Bound>, sources: &Sources) -> 
     };
     line(&format!("{}: {}", rule.id, rule.title));
     line("");
+    if !explained.was.is_empty() {
+        line(&format!("was      {}", explained.was.join(", ")));
+    }
     line(&format!("why      {}", rule.why));
     line(&format!("judges   each {}", explained.judges));
     let set = |what: &str, value: &str, by: Option<&SetBy>| match by {

@@ -9,6 +9,7 @@ mod exit;
 mod explain;
 mod figures;
 mod files;
+mod in_force;
 mod inspect;
 mod layers;
 mod mend;

@@ -27,6 +27,9 @@ pub(crate) fn run(call: &Call, mend: &Mend) -> Exit {
     let mut shops = Shops::new(call.rulebook.as_deref());
     let job = Job { path: mend.spec.clone(), root: Root::Working, shop: shops.of(&mend.spec) };
     let day = clock::day(call);
+    if !job.shop.is_wrong() {
+        print::Aside::new(look).say(&job.shop.problems, &job.shop.sources);
+    }
     match prepared(&job, day) {
         Ok(spec) => mended(mend, &job, &spec, look, day),
         Err((problems, sources)) => refuse(&problems, &sources, look),
@@ -53,7 +56,7 @@ fn prepared(job: &Job, day: Date) -> Result<Spec, Refusal> {
         let problem = Problem::new("no-specs", format!("`{}` is a folder", job.path));
         return Err(alone(problem.help("name one spec: what is written is written into one file")));
     }
-    if !job.shop.problems.is_empty() {
+    if job.shop.is_wrong() {
         return Err((job.shop.problems.clone(), job.shop.sources.clone()));
     }
     let absolute = job.path.canonicalize_utf8().unwrap_or_else(|_| job.path.clone());

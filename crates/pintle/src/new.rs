@@ -87,6 +87,10 @@ fn rule(shop: &Shop, id: &str) -> Result<String, Problem> {
         return Err(Problem::new("taken-name", format!("there is a rule `{id}` already"))
             .help("a rule is named for its fault: call this one by what it finds"));
     }
+    if let Some(now) = shop.rulebook.renamed.now(id) {
+        return Err(Problem::new("taken-name", format!("`{id}` was the id of `{now}`"))
+            .help("an id is never used again: call this one something else"));
+    }
     let folders = pack_folders(shop);
     let Some((_, folder)) = folders.iter().find(|(held, _)| held == pack) else {
         let help = match nearest(pack, folders.iter().map(|(held, _)| held.as_str())) {

@@ -52,7 +52,7 @@ pub(crate) fn err(text: &str) {
 /// Problems said on standard error, so that what a command prints stays what it is, and JSON stays JSON.
 pub(crate) struct Aside {
     look: Look,
-    /// Whether there were any.
+    /// Whether any of them makes the input wrong.
     pub(crate) wrong: bool,
 }
 
@@ -62,10 +62,10 @@ impl Aside {
         Self { look, wrong: false }
     }
 
-    /// Says problems, if there are any.
+    /// Says problems, if there are any; warnings among them make nothing wrong.
     pub(crate) fn say(&mut self, problems: &[Problem], sources: &Sources) {
         if !problems.is_empty() {
-            self.wrong = true;
+            self.wrong |= Problem::any_wrong(problems);
             err(human::problems(problems, sources, &self.look).trim_end());
         }
     }

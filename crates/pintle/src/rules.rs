@@ -17,22 +17,24 @@ use crate::call::{Call, Format, Rules};
 use crate::exit::Exit;
 use crate::print;
 use crate::shop::Shops;
-use crate::trial::{picks, unknown};
+use crate::trial::{picks, wanted};
 
 /// Runs the command.
 pub(crate) fn run(call: &Call, asked: &Rules) -> Exit {
     let look = print::look(call);
     let shop = Shops::new(call.rulebook.as_deref()).of(&asked.at);
     let rulebook = &shop.rulebook;
-    let mut problems: Vec<Problem> =
-        asked.wanted.iter().filter_map(|wanted| unknown(wanted, rulebook.ids())).collect();
+    let (wanted, mut problems) = wanted(&asked.wanted, rulebook);
     problems.extend(asked.place.as_deref().and_then(|name| unknown_place(name, rulebook)));
-    if !shop.problems.is_empty() || !problems.is_empty() {
+    if shop.is_wrong() || Problem::any_wrong(&problems) {
         print::out(&human::problems(&shop.problems, &shop.sources, &look));
         print::out(&human::problems(&problems, &Sources::new(), &look));
         return Exit::Wrong;
     }
-    let rules: Vec<&Bound> = rulebook.rules.iter().filter(|bound| is_asked(bound, asked)).collect();
+    let mut aside = print::Aside::new(look);
+    aside.say(&shop.problems, &shop.sources);
+    aside.say(&problems, &Sources::new());
+    let rules: Vec<&Bound> = rulebook.rules.iter().filter(|bound| is_asked(bound, &wanted, asked)).collect();
     let place = asked.place.as_deref().and_then(|name| rulebook.places.get(name));
     print::out(&match asked.format {
         Format::Human => for_people(&rules, asked, place),
@@ -53,10 +55,9 @@ fn unknown_place(name: &str, rulebook: &Rulebook) -> Option<Problem> {
     Some(Problem::new("unknown-place", format!("no place is called `{name}`")).help(help))
 }
 
-fn is_asked(bound: &Bound, asked: &Rules) -> bool {
+fn is_asked(bound: &Bound, wanted: &[&str], asked: &Rules) -> bool {
     let rule = &bound.rule;
-    let wanted = asked.wanted.is_empty() || asked.wanted.iter().any(|wanted| picks(wanted, &rule.id));
-    wanted
+    picks(wanted, &rule.id)
         && asked.grade.is_none_or(|grade| rule.grade == grade)
         && asked.stage.is_none_or(|stage| rule.from <= stage)
         && asked.basis.is_none_or(|basis| bases(bound).contains(&basis))
@@ -167,6 +168,7 @@ fn in_json(rules: &[&Bound], place: Option<&Place>) -> String {
             });
             json!({
                 "rule": rule.id,
+                "was": bound.file.was.iter().map(|was| was.value.as_str()).collect::<Vec<_>>(),
                 "title": rule.title,
                 "why": rule.why,
                 "judges": bound.file.judges.word(),

@@ -16,6 +16,7 @@ use pintle_spec::Build;
 use crate::call::{Call, Sheet};
 use crate::clock;
 use crate::exit::Exit;
+use crate::in_force::in_force;
 use crate::inspect::{Job, jobs_to_print, load};
 use crate::print;
 use crate::product::{self, Product};
@@ -97,18 +98,20 @@ pub(crate) fn made<T>(
     how: How,
     make: impl FnOnce(&pintle_sheet::Sheet<'_>) -> T,
 ) -> T {
-    let in_force = &job.shop.rulebook;
-    let band = band(in_force);
+    let book = &job.shop.rulebook;
+    let band = band(book);
+    let in_force = in_force(book, inspection, sources);
     make(&pintle_sheet::Sheet {
         build,
         inspection,
         rulebook,
+        in_force: &in_force,
         sources,
-        case: Case { build, assumptions: &in_force.assumptions, places: &in_force.places },
-        terms: Terms { look: how.look, tolerances: &in_force.tolerances, band: &band },
-        shop: in_force.shop.as_deref(),
-        hold: in_force.hold,
-        rules: in_force.rules.len(),
+        case: Case { build, assumptions: &book.assumptions, places: &book.places },
+        terms: Terms { look: how.look, tolerances: &book.tolerances, band: &band },
+        shop: book.shop.as_deref(),
+        hold: book.hold,
+        rules: book.rules.len(),
         day: how.day,
     })
 }

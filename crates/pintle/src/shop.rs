@@ -42,6 +42,11 @@ pub(crate) struct Shop {
 }
 
 impl Shop {
+    /// Whether anything in its files is more than a warning.
+    pub(crate) fn is_wrong(&self) -> bool {
+        Problem::any_wrong(&self.problems)
+    }
+
     /// What is wrong with its files and with no other shop's.
     pub(crate) fn own_problems(&self) -> &[Problem] {
         let others = self.base.as_ref().map_or(0, |base| base.problems.len());
@@ -186,7 +191,7 @@ fn load(file: Option<&Utf8Path>, from: &Root) -> Shop {
         match backlog_file(layers.folder(named), from, named, &mut sources) {
             Ok((path, id)) => {
                 folders.extend(from.absolute(&path));
-                rulebook.backlog = id.map(|id| read_backlog(&sources, id, &mut problems));
+                rulebook.backlog = id.map(|id| read_backlog(&sources, id, &rulebook.renamed, &mut problems));
                 if id.is_none() {
                     let message = format!("there is no backlog `{}`", from.shown(&path));
                     problems.push(

@@ -11,7 +11,7 @@ use camino::Utf8PathBuf;
 use pintle_finding::{Problem, nearest};
 use pintle_report::words::counted;
 use pintle_report::{Look, human};
-use pintle_rulebook::{Bases, Bound, Lines, TrialResult, Trials, each_rule};
+use pintle_rulebook::{Bases, Bound, Lines, Rulebook, TrialResult, Trials, each_rule};
 use pintle_source::Sources;
 
 use crate::call::{Call, Trial};
@@ -35,25 +35,23 @@ fn tried(call: &Call, trial: &Trial) -> (String, Exit, Option<Utf8PathBuf>) {
     let look = print::look(call);
     let mut shops = Shops::new(call.rulebook.as_deref());
     let shop = shops.of(&trial.at);
+    let mut text = human::problems(&shop.problems, &shop.sources, &look);
     // A rule with a mistake in it is not in use yet: its name is no second mistake.
-    if !shop.problems.is_empty() {
-        return (human::problems(&shop.problems, &shop.sources, &look), Exit::Wrong, shop.root());
+    if shop.is_wrong() {
+        return (text, Exit::Wrong, shop.root());
     }
-    let unknown: Vec<Problem> =
-        trial.wanted.iter().filter_map(|wanted| unknown(wanted, shop.rulebook.ids())).collect();
-    if !unknown.is_empty() {
-        return (human::problems(&unknown, &Sources::new(), &look), Exit::Wrong, shop.root());
+    let (wanted, said) = wanted(&trial.wanted, &shop.rulebook);
+    text.push_str(&human::problems(&said, &Sources::new(), &look));
+    if Problem::any_wrong(&said) {
+        return (text, Exit::Wrong, shop.root());
     }
     let mut sources = shop.sources.clone();
     let mut problems = Vec::new();
     let builtin = Bases::builtin(&mut sources, &mut problems);
     let own = own_bases(&shop, &mut shops, &mut sources, &mut problems);
-    let mut text = human::problems(&problems, &sources, &look);
-    let wanted = |bound: &&Bound| {
-        let id = &bound.file.id;
-        trial.wanted.is_empty() || trial.wanted.iter().any(|wanted| picks(wanted, id))
-    };
-    let rules: Vec<&Bound> = shop.rulebook.rules.iter().filter(wanted).collect();
+    text.push_str(&human::problems(&problems, &sources, &look));
+    let rules: Vec<&Bound> =
+        shop.rulebook.rules.iter().filter(|bound| picks(&wanted, &bound.file.id)).collect();
     let tried = each_rule(&shop.rulebook, &builtin, &own, &sources, &rules, |trials, bound| {
         (trials.of(bound), trial.coverage.then(|| trials.lines(bound)))
     });
@@ -124,14 +122,28 @@ fn own_bases(shop: &Shop, shops: &mut Shops, sources: &mut Sources, problems: &m
     Bases::of_shop(shop.stock.clone(), &ids, sources)
 }
 
-/// Whether a word of the call means a rule: the word is its id, or its pack.
-pub(crate) fn picks(wanted: &str, id: &str) -> bool {
-    id == wanted || id.split('/').next() == Some(wanted)
+/// The packs and rules that a call names, rules by the ids that they have now; and what is to be said of those words.
+pub(crate) fn wanted<'w>(words: &'w [String], rulebook: &'w Rulebook) -> (Vec<&'w str>, Vec<Problem>) {
+    let renamed = &rulebook.renamed;
+    let wanted: Vec<&str> = words.iter().map(|word| renamed.now(word).unwrap_or(word)).collect();
+    let warnings = words.iter().filter_map(|word| renamed.warning(word));
+    let unknown = wanted.iter().filter_map(|word| unknown(word, rulebook.ids()));
+    let said = warnings.chain(unknown).collect();
+    (wanted, said)
+}
+
+/// Whether the words of a call mean a rule: there are none, or one is its id, or its pack.
+pub(crate) fn picks(wanted: &[&str], id: &str) -> bool {
+    wanted.is_empty() || wanted.iter().any(|word| means(word, id))
+}
+
+fn means(word: &str, id: &str) -> bool {
+    id == word || id.split('/').next() == Some(word)
 }
 
 /// The problem of a word that means no rule.
-pub(crate) fn unknown<'a>(wanted: &str, ids: impl Iterator<Item = &'a str> + Clone) -> Option<Problem> {
-    if ids.clone().any(|id| picks(wanted, id)) {
+fn unknown<'a>(wanted: &str, ids: impl Iterator<Item = &'a str> + Clone) -> Option<Problem> {
+    if ids.clone().any(|id| means(wanted, id)) {
         return None;
     }
     let packs = ids.clone().filter_map(|id| id.split('/').next());

@@ -12,6 +12,7 @@ mod parts;
 mod readings;
 mod rules;
 mod say;
+mod waivers;
 
 pub mod human;
 pub mod json;
@@ -28,6 +29,7 @@ pub use flat::Worth;
 pub use parts::{Axis, Fate, FieldChange, Move, PartChange};
 pub use readings::{MarginChange, News, ReadingChange};
 pub use rules::{RuleChange, RuleFacts, RulebookChange, RulebookFacts, Tolerance};
+pub use waivers::{WaivedIn, WaiverChange, WaiverFacts, WaiverTerms};
 
 /// One version of a spec, read and judged.
 #[derive(Debug)]
@@ -168,7 +170,7 @@ pub fn compare(old: Option<Side>, new: Option<Side>, matched: Matched, hold: Gra
     let (old, before) = taken(old);
     let (new, after) = taken(new);
     let readings = readings::changes(before, after, standing, hold, &mut counts);
-    let problems = |head: &Option<Head>| head.as_ref().map_or(0, |head| head.problems.len());
+    let problems = |head: &Option<Head>| head.as_ref().map_or(0, |head| Problem::count_wrong(&head.problems));
     counts.problems = problems(&old) + problems(&new);
     counts.unreadable = usize::from(problems(&old) > 0) + usize::from(problems(&new) > 0);
     counts.changed_parts = parts.len();
@@ -231,8 +233,8 @@ impl Changes {
             counts.add(&spec.counts);
         }
         for (problems, _) in &self.loose {
-            counts.problems += problems.len();
-            counts.unreadable += usize::from(!problems.is_empty());
+            counts.problems += Problem::count_wrong(problems);
+            counts.unreadable += usize::from(Problem::any_wrong(problems));
         }
         counts.changed_rules = self.rulebooks.iter().map(|book| book.changes.len()).sum();
         counts

@@ -19,6 +19,8 @@ pub const VERSION: u32 = 1;
 pub struct Explained<'e> {
     /// The rule in force.
     pub rule: &'e Rule,
+    /// Ids that it had before.
+    pub was: Vec<&'e str>,
     /// What it judges.
     pub judges: &'e str,
     /// Whether a shop may accept its faults.
@@ -70,6 +72,7 @@ struct Document<'e> {
     format: &'static str,
     version: u32,
     rule: &'e str,
+    was: &'e [&'e str],
     title: &'e str,
     why: &'e str,
     judges: &'e str,
@@ -133,6 +136,7 @@ pub fn json(explained: &Explained<'_>, sources: &Sources, look: &Look) -> String
         format: FORMAT,
         version: VERSION,
         rule: &rule.id,
+        was: &explained.was,
         title: &rule.title,
         why: &rule.why,
         judges: explained.judges,

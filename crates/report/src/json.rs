@@ -110,6 +110,8 @@ pub struct Later<'a> {
 pub struct Problem<'a> {
     /// The kind of problem, such as `unknown-key`.
     pub code: &'a str,
+    /// Whether it is to be changed and taken all the same; what is not makes the input wrong.
+    pub warning: bool,
     /// What is wrong.
     pub message: &'a str,
     /// What to change.
@@ -188,6 +190,7 @@ pub fn text(inspected: &Inspected, loose: &Loose, summary: &Summary, look: &Look
 pub(crate) fn problem<'a>(problem: &'a pintle_finding::Problem, sources: &'a Sources) -> Problem<'a> {
     Problem {
         code: problem.code,
+        warning: problem.is_warning,
         message: &problem.message,
         help: problem.help.as_deref(),
         labels: problem.labels.iter().map(|label| Label::new(label, sources)).collect(),

@@ -42,7 +42,8 @@ pub fn problems(problems: &[Problem], sources: &Sources, _look: &Look) -> String
     let mut text = String::new();
     for problem in problems {
         let marks = Marks::of_problem(problem);
-        let mut parts = vec![format!("input wrong: {}: {}", problem.code, problem.message)];
+        let mut parts =
+            vec![format!("{}: {}: {}", words::of_problem(problem), problem.code, problem.message)];
         parts.extend(mark_words(&marks, sources));
         parts.extend(problem.help.clone());
         let line = format!("{}{}", opening(&marks, "", sources), parts.join("; "));

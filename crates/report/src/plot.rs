@@ -2,15 +2,22 @@
 //! ratings and limits allow. SVG, without script, style sheet or outside file. What is meant never hangs on a colour.
 
 mod axis;
+mod curves;
+mod grid;
+mod inset;
 mod labels;
 mod lettering;
 mod lists;
 mod window;
 
+pub use axis::grouped;
+pub use curves::{Curves, Line as Curve, Mark, Scale};
+pub use inset::{Entry, Numbered, Sign};
+
 use svg::Document;
 use svg::node::element::{Circle, ClipPath, Description, Group, Line, Path, Polygon, Rectangle, Title};
 
-use lettering::{Sheet, at_tenth, written_at};
+use lettering::{Sheet, at_tenth};
 use window::{Frame, Window};
 
 use crate::safe;
@@ -81,14 +88,6 @@ impl Plot {
         let below = (area.bottom() + 66.0).max(key.bottom() + 16.0);
         let list = marks.list(self, below);
         let height = list.bottom().max(below) + 16.0;
-        let (within, outside) = self.counted();
-        let told = match &self.too_many {
-            Some(number) => format!("{number} arrangements by gross and tongue weight, as the bounds of all"),
-            None => format!(
-                "{} arrangements by gross and tongue weight, {outside} of them outside the allowed region",
-                within + outside
-            ),
-        };
         Document::new()
             .set("id", ID)
             .set("viewBox", format!("0 0 {WIDTH:.0} {height:.0}"))
@@ -99,11 +98,11 @@ impl Plot {
             .set("font-size", lettering::SIZE)
             .set("fill", INK)
             .add(Title::new(safe::line(&self.title)))
-            .add(Description::new().add(svg::node::Text::new(told)))
+            .add(Description::new().add(svg::node::Text::new(self.told())))
             .add(Rectangle::new().set("width", "100%").set("height", "100%").set("fill", "#ffffff"))
             .add(head.into_group())
             .add(self.grid(&window, &area))
-            .add(self.regions(&window, &area))
+            .add(self.regions(&window, &area, "pintle-area"))
             .add(self.dots(&window))
             .add(labels::rings(&marks, &window, &self.drawn(), &area))
             .add(key.into_group())
@@ -121,40 +120,33 @@ impl Plot {
         }
     }
 
+    /// The drawing in a sentence, for who cannot see it.
+    fn told(&self) -> String {
+        let (within, outside) = self.counted();
+        match &self.too_many {
+            Some(number) => format!("{number} arrangements by gross and tongue weight, as the bounds of all"),
+            None => format!(
+                "{} arrangements by gross and tongue weight, {outside} of them outside the allowed region",
+                within + outside
+            ),
+        }
+    }
+
     /// How many of those lie within the allowed region, and how many do not.
-    fn counted(&self) -> (usize, usize) {
+    pub fn counted(&self) -> (usize, usize) {
         let (within, outside): (Vec<Point>, Vec<Point>) =
             self.drawn().into_iter().partition(|point| holds(&self.allowed, *point));
         (within.len(), outside.len())
     }
 
     fn grid(&self, window: &Window, area: &Frame) -> Group {
-        let (bottom, right) = (area.bottom(), area.right());
-        let mut grid = Group::new();
-        for (value, shown) in window.across.marks() {
-            let x = window.across.place(value);
-            grid = grid
-                .add(ruled((x, area.top), (x, bottom)))
-                .add(written_at(x, bottom + 18.0, &shown).set("text-anchor", "middle"));
-        }
-        for (value, shown) in window.upright.marks() {
-            let y = window.upright.place(value);
-            grid = grid
-                .add(ruled((area.left, y), (right, y)))
-                .add(written_at(area.left - 8.0, y + 4.0, &shown).set("text-anchor", "end"));
-        }
-        let middle = area.left + area.width / 2.0;
-        let (beside, half) = (area.left - 58.0, area.top + area.height / 2.0);
-        let tongue = written_at(beside, half, &format!("tongue weight, {}", self.unit));
-        grid.add(
-            written_at(middle, bottom + 40.0, &format!("gross weight, {}", self.unit))
-                .set("text-anchor", "middle"),
-        )
-        .add(tongue.set("text-anchor", "middle").set("transform", format!("rotate(-90 {beside} {half})")))
+        let gross = format!("gross weight, {}", self.unit);
+        let tongue = format!("tongue weight, {}", self.unit);
+        grid::ruled_with((&window.across, &window.upright), area, [&gross, &tongue], 58.0)
     }
 
     /// The allowed region, the limits, and the bounds of what can be reached, cut off at the edges of the area.
-    fn regions(&self, window: &Window, area: &Frame) -> Group {
+    fn regions(&self, window: &Window, area: &Frame, clip: &str) -> Group {
         let frame = || {
             Rectangle::new()
                 .set("x", area.left)
@@ -162,7 +154,7 @@ impl Plot {
                 .set("width", area.width)
                 .set("height", area.height)
         };
-        let mut cut = Group::new().set("clip-path", "url(#pintle-area)");
+        let mut cut = Group::new().set("clip-path", format!("url(#{clip})"));
         if self.allowed.len() > 2 {
             cut = cut.add(
                 Polygon::new()
@@ -187,7 +179,7 @@ impl Plot {
         }
         let letters = labels::letters(window, area, &window.limits(self));
         Group::new()
-            .add(ClipPath::new().set("id", "pintle-area").add(frame()))
+            .add(ClipPath::new().set("id", clip).add(frame()))
             .add(cut)
             .add(frame().set("fill", "none").set("stroke", INK))
             .add(letters)
@@ -213,10 +205,6 @@ impl Plot {
         }
         drawn
     }
-}
-
-fn ruled(from: Point, to: Point) -> Line {
-    line(from, to).set("stroke", RULED)
 }
 
 fn line(from: Point, to: Point) -> Line {

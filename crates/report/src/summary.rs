@@ -60,8 +60,7 @@ impl Summary {
 
     /// Adds problems that belong to no spec: of a rulebook, a stock list or the call.
     pub fn add_problems(&mut self, problems: &[Problem]) {
-        self.tally.unreadable += usize::from(!problems.is_empty());
-        self.tally.problems += problems.len();
+        self.tally.add_problems(problems);
     }
 
     /// Keeps a pass among the tightest where it is one of them; ties keep the order of the run.
@@ -126,7 +125,11 @@ fn looked_at(tally: &Tally) -> String {
             format!("; not judged: {} with {}", counted(tally.unreadable, "file"), counted(all, "problem"))
         }
     };
-    format!("looked at {specs}; {readings}{problems}")
+    let warnings = match tally.warnings {
+        0 => String::new(),
+        all => format!("; {}", counted(all, "warning")),
+    };
+    format!("looked at {specs}; {readings}{problems}{warnings}")
 }
 
 /// `8 passes, 2 faults (1 critical, 1 minor), 1 waived (1 major), 1 not applicable, ...`; what is nought is left out.

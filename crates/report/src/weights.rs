@@ -21,15 +21,17 @@ use pintle_spec::schema::trailer;
 use serde::Serialize;
 
 use crate::{Look, documents};
-use arranged::Arranged;
+pub use arranged::{Arranged, Count, Extreme, Named, Place, Range, Stands, Window};
 pub use band::{Band, Limit};
 pub use drawing::drawing;
+pub use envelope::name_of;
 use geometry::Geometry;
 use sensitivity::Sensitivity;
-use shown::Maybe;
-pub use shown::{Shown, Unsure};
+pub use sensitivity::steps;
+pub use shown::{Maybe, Shown, Unsure};
 use states::State;
 pub use text::text;
+pub use way::Way;
 
 /// The name of the JSON format.
 const FORMAT: &str = "pintle-weights";
@@ -68,7 +70,7 @@ pub struct Terms<'t> {
 
 impl Terms<'_> {
     /// A figure of a build, with how sure it is. One that no author wrote has the system of his other figures.
-    fn shown(self, build: &Build, figure: Known<Figure>) -> Shown {
+    pub fn shown(self, build: &Build, figure: Known<Figure>) -> Shown {
         let unwritten = figure.as_ref().is_ok_and(|figure| figure.quantity.unit().is_none());
         let units = if unwritten { units_of(self.look.units, is_metric(build)) } else { self.look.units };
         Shown::unsure(figure, units, self.tolerances)
@@ -76,7 +78,7 @@ impl Terms<'_> {
 }
 
 /// Whether a build's author writes weights in kilograms.
-fn is_metric(build: &Build) -> bool {
+pub fn is_metric(build: &Build) -> bool {
     let mass = build.trailer.quantity(&trailer::MASS);
     mass.and_then(|mass| mass.value.unit()).is_some_and(|unit| unit.system() == System::Metric)
 }

@@ -2,8 +2,13 @@
 
 use std::fmt::Write as _;
 
-use pintle_finding::{Accepted, Basis, Citation, Reading, SetBy, Setting, Verdict};
+use pintle_finding::{Accepted, Basis, Citation, Problem, Reading, SetBy, Setting, Verdict};
 use pintle_source::{Sources, Span};
+
+/// What a line about a problem opens with.
+pub(crate) const fn of_problem(problem: &Problem) -> &'static str {
+    if problem.is_warning { "warning" } else { "input wrong" }
+}
 
 /// `critical`, or `critical, cannot judge` where the verdict is no plain fault; and `critical, waived` where somebody has
 /// accepted it.

@@ -1,6 +1,6 @@
 //! What is assumed where a build does not say: the built-in tables, with a shop's own over them.
 
-use std::fmt::Write as _;
+use std::collections::BTreeMap;
 
 use pintle_calc::assumed::{Assumption, Assumptions, fields};
 use pintle_calc::origin::Standing;
@@ -129,6 +129,8 @@ fn builtin(sources: &mut Sources, problems: &mut Vec<Problem>) -> Vec<Held> {
 /// The assumptions in force: the built-in tables, with a shop's own over them, layer by layer.
 pub(crate) fn bind(sources: &mut Sources, layers: &[Layer], problems: &mut Vec<Problem>) -> Assumptions {
     let mut held = builtin(sources, problems);
+    // What each layer's value takes the place of, the nearest first.
+    let mut chains: BTreeMap<String, Vec<String>> = BTreeMap::new();
     for layer in layers {
         let mut set: Vec<(String, pintle_source::Span)> = Vec::new();
         for AssumptionOverride { of, value, reason } in &layer.assumptions {
@@ -145,11 +147,15 @@ pub(crate) fn bind(sources: &mut Sources, layers: &[Layer], problems: &mut Vec<P
             let under = held.iter().position(|(topic, field, _)| name(topic, field) == called);
             let under = under.map(|at| held.remove(at).2);
             let file = sources.name(value.span.source).to_owned();
-            let mut text = format!("{file}, {reason}");
+            let chain = chains.entry(called).or_default();
             if let Some(under) = under {
                 let written = sources.name(under.value.span.source);
-                let _ = write!(text, "; in place of {}, {written}", under.value.value.show(Units::AsWritten));
+                chain.insert(0, format!("{}, {written}", under.value.value.show(Units::AsWritten)));
             }
+            let text = match chain.join("; before that ") {
+                below if below.is_empty() => format!("{file}, {reason}"),
+                below => format!("{file}, {reason}; in place of {below}"),
+            };
             held.push((topic, field, Assumption::new(*value, Standing::Shop, text)));
         }
     }

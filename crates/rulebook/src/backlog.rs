@@ -6,10 +6,11 @@
 use std::collections::BTreeMap;
 
 use pintle_finding::{Problem, Reading, Verdict};
-use pintle_source::{SourceId, Sources, Span};
+use pintle_source::{SourceId, Sources, Span, Spanned};
 use pintle_spec::node;
 use pintle_spec::read::{read, require};
 
+use crate::renamed::Renamed;
 use crate::schema::{backlog, known};
 
 /// What a listed finding is.
@@ -63,8 +64,13 @@ pub struct Backlog {
     pub entries: BTreeMap<Entry, Vec<Item>>,
 }
 
-/// Reads a backlog; what is wrong with it is in `problems`.
-pub fn read_backlog(sources: &Sources, file: SourceId, problems: &mut Vec<Problem>) -> Backlog {
+/// Reads a backlog, whose rules may be named by ids that they had before; what is wrong with it is in `problems`.
+pub fn read_backlog(
+    sources: &Sources,
+    file: SourceId,
+    renamed: &Renamed,
+    problems: &mut Vec<Problem>,
+) -> Backlog {
     let root = node::parse(sources, file, problems);
     let record = read(&root, &backlog::SCHEMA, "the backlog", problems);
     require(&record, &backlog::SCHEMA, problems);
@@ -75,7 +81,9 @@ pub fn read_backlog(sources: &Sources, file: SourceId, problems: &mut Vec<Proble
         };
         let Some(finds) = table.word(&known::FINDS) else { continue };
         let finds = if finds.value == "fault" { Finds::Fault } else { Finds::CannotJudge };
-        let entry = Entry { rule: rule.value.to_owned(), build: build.value.to_owned(), finds };
+        let mut rule: Spanned<String> = rule.map(str::to_owned);
+        renamed.settle(&mut rule, problems);
+        let entry = Entry { rule: rule.value, build: build.value.to_owned(), finds };
         let items = table.texts(&known::ITEMS).iter().map(|item| (item.value.clone(), Some(item.span)));
         list.entries.entry(entry).or_default().extend(items);
     }

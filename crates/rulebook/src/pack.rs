@@ -34,7 +34,7 @@ pub fn builtin_packs() -> Vec<PackFiles> {
 }
 
 /// Folders beside the packs that hold data rather than rules.
-const DATA: &[&str] = &["assumptions", "places"];
+const DATA: &[&str] = &["assumptions", "bases", "places"];
 
 /// The files of a folder of data, by name: name and bytes.
 pub(crate) fn builtin_data(folder: &str) -> Vec<(String, Vec<u8>)> {
@@ -46,10 +46,18 @@ pub(crate) fn builtin_tolerances() -> Option<(String, Vec<u8>)> {
     files(&RULES, "rules").into_iter().find(|(name, _)| name == "rules/tolerances.toml")
 }
 
-/// The specs that trials start from, and the stock they are built of: name and bytes.
+/// The built-in list of checks that only eyes can make: name and bytes.
+pub(crate) fn builtin_by_eye() -> Option<(String, Vec<u8>)> {
+    files(&RULES, "rules").into_iter().find(|(name, _)| name == "rules/by-eye.toml")
+}
+
+/// The specs that trials start from, and the stock they are built of: name and bytes. Those that are no builds of the
+/// demo shop stand with the rules.
 pub fn trial_bases() -> Vec<(String, Vec<u8>)> {
     let folders = ["stock", "builds"].into_iter().filter_map(|name| SPECS.get_dir(name));
-    folders.flat_map(|dir| files(dir, "specs")).collect()
+    let mut bases: Vec<(String, Vec<u8>)> = folders.flat_map(|dir| files(dir, "specs")).collect();
+    bases.extend(builtin_data("bases"));
+    bases
 }
 
 fn files(dir: &Dir<'static>, root: &str) -> Vec<(String, Vec<u8>)> {

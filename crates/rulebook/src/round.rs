@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use jiff::civil::Date;
-use pintle_finding::{Inspection, Label, Reading, Role, nearest};
+use pintle_finding::{Inspection, Label, Problem, Reading, Role, nearest};
 use pintle_source::Sources;
 
 use crate::kept::Which;
@@ -24,7 +24,7 @@ pub struct Round {
 impl Round {
     /// Takes note of one build.
     pub fn add(&mut self, inspection: &Inspection) {
-        self.unreadable |= !inspection.problems.is_empty();
+        self.unreadable |= Problem::any_wrong(&inspection.problems);
         self.numbers.insert(inspection.number.clone());
         self.used.extend(&inspection.waivers_used);
         self.waiting.extend(&inspection.waivers_waiting);

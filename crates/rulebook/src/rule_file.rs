@@ -22,6 +22,8 @@ use crate::schema::{limit, rule, source, trial};
 pub struct RuleFile {
     /// `pack/rule`.
     pub id: String,
+    /// Ids that it had before.
+    pub was: Vec<Spanned<String>>,
     /// Whether it came with the tool.
     pub builtin: bool,
     /// The fault, in a few words.
@@ -166,6 +168,7 @@ pub(crate) fn read_rule(
     let owned = |field| record.text(field).map(|text| text.value.to_owned());
     Some(RuleFile {
         id: id.to_owned(),
+        was: record.texts(&rule::WAS).to_vec(),
         builtin,
         title: owned(&rule::TITLE)?,
         why: owned(&rule::WHY)?,

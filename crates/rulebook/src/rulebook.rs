@@ -5,18 +5,20 @@ use std::sync::Arc;
 
 use pintle_calc::uncertainty::Tolerances;
 use pintle_calc::{Assumptions, Places};
-use pintle_finding::{Grade, Label, Problem, Role, Rule};
+use pintle_finding::{ByEye, Grade, Label, Problem, Role, Rule};
 use pintle_script::{Clock, Engine, Limit};
 use pintle_source::{SourceId, Sources, Span};
 use pintle_spec::OwnField;
 
 use crate::assumed;
 use crate::backlog::Backlog;
+use crate::by_eye;
 use crate::kept::{self, Kept};
 use crate::overrides::Rules;
 use crate::pack::PackFiles;
 use crate::pack_file::Declared;
 use crate::places;
+use crate::renamed::Renamed;
 use crate::rule_file::{RuleFile, limit_span, read_rule};
 use crate::settings::{Layer, Settings};
 use crate::tolerances::{self, BoundTolerance};
@@ -38,6 +40,8 @@ pub struct Bound {
 pub struct Rulebook {
     /// The rules, by pack in the order of the rulebook, then by name.
     pub rules: Vec<Bound>,
+    /// Ids that they had before.
+    pub renamed: Renamed,
     /// The tool's own rules, on the rulebook itself.
     pub kept: Vec<Kept>,
     /// The files it was put together from, each over those before it, by their numbers.
@@ -60,6 +64,8 @@ pub struct Rulebook {
     pub assumptions: Assumptions,
     /// The places there are, and those that the shop reckons with.
     pub places: Places,
+    /// Checks that only eyes can make, in the order of the walk.
+    pub by_eye: Vec<ByEye>,
     /// Fields of the shop's own that its packs declare.
     pub own_fields: Arc<[OwnField]>,
     /// The clock by which a script that takes too long is stopped; none stops none.
@@ -107,11 +113,17 @@ impl Rulebook {
             }
         }
         rules.retain(|file| kept.iter().all(|rule| rule.rule.id != file.id));
+        let renamed = Renamed::of(&rules, &kept, problems);
+        for also in rules.iter_mut().flat_map(|file| &mut file.trials).flat_map(|trial| &mut trial.also) {
+            renamed.settle(also, problems);
+        }
         let bound_tolerances = tolerances::builtin(sources, problems);
         let assumptions = assumed::bind(sources, &settings.layers, problems);
         let places = places::bind(sources, settings.places(), problems);
+        let by_eye = by_eye::builtin(sources, problems);
         let mut rulebook = Self {
             rules: rules.into_iter().map(bind).collect(),
+            renamed,
             kept,
             layers: Vec::new(),
             of_build: None,
@@ -119,6 +131,7 @@ impl Rulebook {
             backlog: None,
             assumptions,
             places,
+            by_eye,
             own_fields: declared.fields.into_iter().map(|(field, _)| field).collect(),
             hold: settings.hold().unwrap_or(Grade::Major),
             shop: settings.shop().map(str::to_owned),
@@ -143,10 +156,12 @@ impl Rulebook {
     }
 
     fn lay(&mut self, layer: &Layer, sources: &Sources, problems: &mut Vec<Problem>) {
+        let layer = &self.renamed.in_layer(layer, problems);
         self.layers.push(layer.file);
         let mut rules = Rules { bound: &mut self.rules, kept: &mut self.kept, sources };
         rules.apply(layer, problems);
         tolerances::apply(&mut self.bound_tolerances, &layer.tolerances, sources, problems);
+        by_eye::lay(&mut self.by_eye, &layer.by_eye, sources, problems);
         self.waivers.lay(layer, self.of_build.is_some(), &self.rules, &self.kept, sources, problems);
     }
 

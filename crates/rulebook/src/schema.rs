@@ -2,12 +2,13 @@
 
 /// A rule file.
 pub(crate) mod rule {
-    use pintle_spec::field::Kind::{Flag, Named, Tables, Text, Word};
+    use pintle_spec::field::Kind::{Flag, Named, Tables, Text, Texts, Word};
 
     pintle_spec::schema! {
         /// A rule file.
         "the rule";
         TITLE = "title": Text, required; "the fault, in a few words"
+        WAS = "was": Texts; "ids that it had before, `pack/rule`: whoever names one means this rule"
         WHY = "why": Text, required; "why it matters, in a sentence or two"
         JUDGES = "judges": Text, required; "what it judges, one at a time"
         GRADE = "grade": Word(&["advice", "minor", "major", "critical"]), required; "how grave the fault is"
@@ -140,7 +141,54 @@ pub(crate) mod settings {
         TOLERANCES = "tolerance": Tables(&super::tolerance_override::SCHEMA); "how sure values are in this shop that state no ± of their own"
         ASSUMPTIONS = "assumption": Tables(&super::assumption_override::SCHEMA); "what this shop assumes otherwise than the built-in tables"
         WAIVERS = "waiver": Tables(&super::waiver::SCHEMA); "faults that are accepted, by whom and until when"
+        BY_EYE = "by_eye": Tables(&super::by_eye::SCHEMA); "checks of the shop's own that only eyes can make, for the inspection sheet"
         BACKLOG = "backlog": Text; "the file of known findings of specs that were taken in, from here; written by `pintle backlog`"
+    }
+}
+
+/// The built-in list of checks that only eyes can make.
+pub(crate) mod by_eye_list {
+    use pintle_spec::field::Kind::Tables;
+
+    pintle_spec::schema! {
+        /// The list of checks by eye.
+        "the list of checks by eye";
+        BY_EYE = "by_eye": Tables(&super::by_eye::SCHEMA), required; "checks that only eyes can make"
+    }
+}
+
+/// A check that only eyes can make.
+pub(crate) mod by_eye {
+    use pintle_spec::field::Kind::{Text, Word, Words};
+
+    /// The stations of the walk, in its order.
+    pub(crate) const STATIONS: &[&str] = &[
+        "road gear",
+        "weights",
+        "body",
+        "openings",
+        "beds",
+        "modules",
+        "roof",
+        "gas",
+        "12 V",
+        "mains",
+        "water",
+        "alarms",
+        "papers",
+    ];
+
+    pintle_spec::schema! {
+        /// A check that only eyes can make.
+        "a check by eye";
+        STATION = "station": Word(STATIONS), required; "where on the walk round the trailer"
+        FROM = "from": Word(&["quote", "design", "build", "delivery", "service"]), required; "the stage from which it is asked"
+        LOOK = "look": Text, required; "what to look at: what is so when all is well"
+        HOW = "how": Text, required; "how to look"
+        OF = "of": Words(pintle_finding::ASKED_OF); "what a build has that it is asked of, any of these; of every build when not given"
+        BASIS = "basis": Word(&["published", "common practice", "shop", "memory"]), required; "what kind of ground it is"
+        SOURCE = "source": Text; "the text and its section, where it is published or remembered"
+        SAYS = "says": Text; "what that text says, in our words"
     }
 }
 

@@ -12,6 +12,7 @@ use pintle_spec::read::{read, require};
 use pintle_spec::record::Record;
 
 use crate::assumed::{self, AssumptionOverride};
+use crate::by_eye::{self, Written};
 use crate::schema::{grade_override, limit_override, settings, stage_override};
 use crate::tolerances::{ToleranceOverride, read_override};
 use crate::waiver::{self, WaiverEntry};
@@ -41,6 +42,7 @@ pub struct Layer {
     pub(crate) tolerances: Vec<ToleranceOverride>,
     pub(crate) assumptions: Vec<AssumptionOverride>,
     pub(crate) waivers: Vec<WaiverEntry>,
+    pub(crate) by_eye: Vec<Written>,
 }
 
 /// A shop's settings: its layers, each over those before it.
@@ -70,6 +72,17 @@ pub(crate) struct StageOverride {
     pub(crate) rule: Spanned<String>,
     pub(crate) from: Spanned<Stage>,
     pub(crate) reason: String,
+}
+
+impl Layer {
+    /// Every place where it names a rule.
+    pub(crate) fn rules_mut(&mut self) -> impl Iterator<Item = &mut Spanned<String>> {
+        let limits = self.limits.iter_mut().map(|given| &mut given.rule);
+        let grades = self.grades.iter_mut().map(|given| &mut given.rule);
+        let stages = self.stages.iter_mut().map(|given| &mut given.rule);
+        let waivers = self.waivers.iter_mut().map(|given| &mut given.rule);
+        limits.chain(grades).chain(stages).chain(waivers)
+    }
 }
 
 impl Settings {
@@ -163,6 +176,7 @@ fn layer(sources: &Sources, file: SourceId, of_build: bool, problems: &mut Vec<P
         tolerances: each(&record, &settings::TOLERANCES, read_override),
         assumptions: each(&record, &settings::ASSUMPTIONS, assumed::read_override),
         waivers: waiver::read_all(record.tables(&settings::WAIVERS), of_build, problems),
+        by_eye: by_eye::read_all(record.tables(&settings::BY_EYE), problems),
     }
 }
 

@@ -109,23 +109,8 @@ pub struct Trials<'b> {
     faults_before: RefCell<BTreeMap<SourceId, BTreeSet<String>>>,
 }
 
-/// Runs the trials of every rule that `wanted` picks. Rules of a shop's own start from its own specs, and from the
-/// built-in ones where it has none of the name.
-#[expect(clippy::redundant_closure_for_method_calls, reason = "the method itself is of one lifetime only")]
-pub fn run_trials(
-    rulebook: &Rulebook,
-    builtin: &Bases,
-    own: &Bases,
-    sources: &Sources,
-    wanted: impl Fn(&str) -> bool,
-) -> Vec<TrialResult> {
-    let rules: Vec<&Bound> = rulebook.rules.iter().filter(|bound| wanted(&bound.file.id)).collect();
-    let ran = each_rule(rulebook, builtin, own, sources, &rules, |trials, bound| trials.of(bound));
-    ran.into_iter().flatten().collect()
-}
-
 /// Does something with each rule's trials, on as many threads as the machine has; what came of it in the order of the
-/// rules.
+/// rules. Rules of a shop's own start from its own specs, and from the built-in ones where it has none of the name.
 pub fn each_rule<T: Send>(
     rulebook: &Rulebook,
     builtin: &Bases,

@@ -29,7 +29,7 @@ pub fn day(text: &str) -> Option<Date> {
 /// A waiver as one file has it.
 #[derive(Debug, Clone)]
 pub(crate) struct WaiverEntry {
-    rule: Spanned<String>,
+    pub(crate) rule: Spanned<String>,
     item: Option<Spanned<String>>,
     builds: Vec<Spanned<String>>,
     kind: WaiverKind,

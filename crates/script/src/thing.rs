@@ -12,6 +12,7 @@ use pintle_spec::schema::item;
 use pintle_spec::{Named, OwnField, OwnValue, own_value, schema, schema_of_kind};
 use rhai::{Dynamic, EvalAltResult, INT, ImmutableString};
 
+use crate::check::with_article;
 use crate::desk::Desk;
 use crate::measured::Measured;
 use crate::properties::{self, Found, Property};
@@ -312,7 +313,7 @@ impl Thing {
             What::Build => "the build".to_owned(),
             What::Trailer => "the trailer".to_owned(),
             What::Tow => "the tow vehicle".to_owned(),
-            What::People => "the people".to_owned(),
+            What::People => "`people`".to_owned(),
             What::State(_) => "a state".to_owned(),
             What::Reading(_) => "a reading".to_owned(),
             What::Gas => "the gas system".to_owned(),
@@ -320,12 +321,10 @@ impl Thing {
             What::Water => "`water`".to_owned(),
             What::Quote => "the quote".to_owned(),
             What::Record => "the record".to_owned(),
-            What::Row(rows, _) => {
-                rows::ALL.get(rows).map_or(String::new(), |rows| format!("a {}", rows.word))
-            }
+            What::Row(rows, _) => rows::ALL.get(rows).map_or(String::new(), |rows| with_article(rows.word)),
             What::Figure(_) => "a figure".to_owned(),
             What::Item(at) => {
-                self.run.build.items.get(at).map_or("a part".to_owned(), |item| format!("a {}", item.kind))
+                self.run.build.items.get(at).map_or("a part".to_owned(), |item| with_article(item.kind))
             }
         }
     }

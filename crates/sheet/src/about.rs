@@ -16,8 +16,6 @@ pub(crate) struct Findings<'s> {
 #[derive(Debug)]
 pub(crate) struct Numbered<'s> {
     pub(crate) number: usize,
-    /// Its place among the inspection's readings.
-    pub(crate) reading_at: usize,
     pub(crate) reading: &'s Reading,
     pub(crate) parts: Vec<usize>,
 }
@@ -25,23 +23,19 @@ pub(crate) struct Numbered<'s> {
 impl<'s> Findings<'s> {
     /// Of an inspection: open ones before accepted ones, then by grade, faults before what could not be judged.
     pub(crate) fn of(inspection: &'s Inspection, build: &Build) -> Self {
-        let mut found: Vec<(usize, &Reading)> = inspection
-            .readings
-            .iter()
-            .enumerate()
-            .filter(|(_, reading)| reading.verdict.is_finding())
-            .collect();
+        let mut found: Vec<(usize, &Reading)> =
+            inspection.readings.iter().enumerate().filter(|(_, reading)| reading.verdict.is_finding()).collect();
         found.sort_by_key(|(at, reading)| {
             (reading.accepted.is_some(), std::cmp::Reverse(reading.grade()), reading.verdict, *at)
         });
         let mut of_parts: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
         let mut all = Vec::new();
-        for (at, (reading_at, reading)) in found.into_iter().enumerate() {
+        for (at, (_, reading)) in found.into_iter().enumerate() {
             let (number, parts) = (at + 1, parts_of(reading, build));
             for part in &parts {
                 of_parts.entry(*part).or_default().push(number);
             }
-            all.push(Numbered { number, reading_at, reading, parts });
+            all.push(Numbered { number, reading, parts });
         }
         Self { all, of_parts }
     }

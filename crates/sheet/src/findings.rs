@@ -9,7 +9,7 @@ use pintle_source::Span;
 
 use crate::about::{Findings, Numbered, listed};
 use crate::markup::{name, sentence, text};
-use crate::worked::{self, Workings};
+use crate::steps::{Workings, steps};
 use crate::{Sheet, frame};
 
 /// The section.
@@ -76,9 +76,7 @@ fn measured(reading: &Reading, units: Units) -> Markup {
             let (shown, limit) = show_apart(value, *limit, units);
             (shown, format!("at most {limit}"))
         }
-        Bound::Between(least, most) => {
-            (value.show(units), format!("{} to {}", least.show(units), most.show(units)))
-        }
+        Bound::Between(least, most) => (value.show(units), format!("{} to {}", least.show(units), most.show(units))),
         Bound::Equal(to) => (value.show(units), format!("equal to {}", to.show(units))),
         Bound::Holds(_) | Bound::None => (value.show(units), String::new()),
     };
@@ -127,7 +125,7 @@ fn worked_from(sheet: &Sheet<'_>, reading: &Reading, workings: &Workings) -> Mar
     html! {
         details .worked {
             summary { "How it was worked out" }
-            @if let Some(working) = working { (worked::steps(sheet, working)) }
+            @if let Some(working) = working { (steps(sheet, working)) }
             @if !reading.contributions.is_empty() {
                 table {
                     caption { (sentence(&format!("what adds up to the {}", reading.sum.unwrap_or("figure")))) }
@@ -160,3 +158,4 @@ fn worked_from(sheet: &Sheet<'_>, reading: &Reading, workings: &Workings) -> Mar
         }
     }
 }
+

@@ -5,7 +5,9 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 use crate::about::Findings;
 use crate::markup::name;
 use crate::policy::policy;
-use crate::{Sheet, built, chart, customer, drawing, eyes, findings, head, labels, readings, weights};
+use crate::{
+    Sheet, built, chart, customer, drawing, eyes, findings, head, labels, readings, rulebook, weights,
+};
 
 /// The style of every section, in the order of the page.
 pub(crate) const STYLE: &str = concat!(
@@ -14,6 +16,7 @@ pub(crate) const STYLE: &str = concat!(
     include_str!("style/drawing.css"),
     include_str!("style/findings.css"),
     include_str!("style/tables.css"),
+    include_str!("style/chart.css"),
     include_str!("style/built.css"),
     include_str!("style/customer.css"),
     include_str!("style/print.css"),
@@ -43,7 +46,6 @@ pub(crate) fn document(sheet: &Sheet<'_>) -> Markup {
                 main {
                     (sections(sheet, &found))
                 }
-                (head::what_it_is_not())
                 script { (PreEscaped(SCRIPT)) }
             }
         }
@@ -58,9 +60,11 @@ pub(crate) fn sections(sheet: &Sheet<'_>, found: &Findings<'_>) -> Markup {
         (chart::section(sheet))
         (findings::section(sheet, found))
         (readings::section(sheet))
+        (rulebook::section(sheet))
         (built::section(sheet))
         (labels::section(sheet))
         (eyes::section(sheet))
+        (head::what_it_is_not())
         (customer::section(sheet))
     }
 }

@@ -3,9 +3,9 @@
 
 use maud::{Markup, html};
 use pintle_finding::{Grade, Inspection, Tally, Verdict};
-use pintle_report::{Outcome, outcome};
+use pintle_report::{Outcome, outcome, words};
 
-use crate::about::Findings;
+use crate::about::{Findings, listed};
 use crate::markup::{name, text};
 use crate::{Revision, Sheet};
 
@@ -33,14 +33,34 @@ pub(crate) fn section(sheet: &Sheet<'_>, found: &Findings<'_>) -> Markup {
                 (fact("held at", &format!("{} and above", sheet.hold)))
                 (fact("readings", &counts(sheet)))
             }
-            @if !found.all().is_empty() {
-                p { a href="#findings" { "to the findings" } }
-            }
+            (summary(found))
             div .caution role="note" {
                 p {
                     strong { "Figures are computed, not measured. " }
                     "Weigh the real trailer, and read the tongue directly, before it is handed over. Work on gas and mains \
                      belongs to qualified people; local codes and licensed practice come before this sheet."
+                }
+            }
+        }
+    }
+}
+
+/// Every finding in a line, with the way to it.
+fn summary(found: &Findings<'_>) -> Markup {
+    html! {
+        @if !found.all().is_empty() {
+            h2 #summary-heading .small { "What was found" }
+            ol .summary aria-labelledby="summary-heading" {
+                @for finding in found.all() {
+                    li data-parts=[(!finding.parts.is_empty()).then(|| listed(&finding.parts))] {
+                        a href=(format!("#finding-{}", finding.number)) {
+                            span .badge { (finding.number) }
+                            " " span .grade { (words::grade_and_verdict(finding.reading)) }
+                            " " (name(&finding.reading.rule.title))
+                        }
+                        @let called = finding.reading.subject.called();
+                        @if !called.is_empty() { span .of { ": " (name(&called)) } }
+                    }
                 }
             }
         }
@@ -145,7 +165,7 @@ fn places(sheet: &Sheet<'_>) -> String {
 }
 
 fn rulebook(sheet: &Sheet<'_>) -> String {
-    let layers = &sheet.inspection.layers;
+    let layers = &sheet.in_force.layers;
     let files = if layers.is_empty() { "built in".to_owned() } else { layers.join(" → ") };
     format!("{files}; {}", so_many(sheet.rules, "rule"))
 }

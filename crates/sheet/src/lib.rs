@@ -4,7 +4,10 @@
 //! It shows what was judged and never judges; it opens no file and prints nothing; what could not be judged is never
 //! left out of it, nor made to look like a pass. Start from [`Sheet`] and [`page`].
 
+mod aboard;
 mod about;
+#[cfg(test)]
+mod bench;
 mod built;
 mod chart;
 mod customer;
@@ -14,12 +17,15 @@ mod findings;
 mod form;
 mod frame;
 mod head;
+pub mod in_force;
 mod index;
 mod labels;
 mod markup;
 mod policy;
 mod readings;
 mod revision;
+mod rulebook;
+mod steps;
 mod walk;
 mod weights;
 mod worked;
@@ -44,6 +50,8 @@ pub struct Sheet<'s> {
     pub inspection: &'s Inspection,
     /// What the tool's own rules say of the rulebook in force: waivers, limits that were loosened.
     pub rulebook: Option<&'s Inspection>,
+    /// The rulebook in force: what its files set, and what only eyes can tell.
+    pub in_force: &'s in_force::InForce,
     /// The files that all of it was read from.
     pub sources: &'s Sources,
     /// The build with what is assumed, and with the places it is reckoned for.

@@ -16,14 +16,12 @@ pub(crate) fn text(from: &str) -> Cow<'_, str> {
 /// A name, cut where it is too long to be read as one.
 pub(crate) fn name(from: &str) -> Cow<'_, str> {
     let shown = safe::line(from);
-    match shown.char_indices().nth(LONGEST) {
-        None => shown,
-        Some(_) => {
-            let kept: String = shown.chars().take(LONGEST).collect();
-            let lost = shown.chars().count() - LONGEST;
-            Cow::Owned(format!("{kept}… ({lost} more letters)"))
-        }
+    let letters = shown.chars().count();
+    if letters <= LONGEST {
+        return shown;
     }
+    let kept: String = shown.chars().take(LONGEST).collect();
+    Cow::Owned(format!("{kept}… ({} more letters)", letters - LONGEST))
 }
 
 /// A sentence with a capital at its head and a full stop at its end.
@@ -35,6 +33,12 @@ pub(crate) fn sentence(from: &str) -> String {
     let stop = if shown.ends_with(['.', '!', '?', ':']) { "" } else { "." };
     // A name in back quotes, or a word with a capital of its own, stays as it is.
     format!("{}{rest}{stop}", first.to_uppercase())
+}
+
+/// A word or a name with a capital at its head.
+pub(crate) fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 #[cfg(test)]

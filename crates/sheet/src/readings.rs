@@ -29,7 +29,7 @@ fn of<'s>(sheet: &Sheet<'s>, verdict: Verdict) -> Vec<&'s Reading> {
 
 fn not_judged(sheet: &Sheet<'_>) -> Markup {
     let mut missing: BTreeMap<String, Vec<&Reading>> = BTreeMap::new();
-    for reading in sheet.inspection.readings.iter() {
+    for reading in &sheet.inspection.readings {
         if matches!(reading.verdict, Verdict::CannotJudge | Verdict::Broken) {
             let why = reading.reason.clone().unwrap_or_else(|| "no reason was given".to_owned());
             missing.entry(why).or_default().push(reading);

@@ -98,7 +98,6 @@ pub fn walk_page(sheet: &Sheet<'_>, walk: &Walk) -> WalkPage {
                         summary { "Show the sheet" }
                         (head::section(sheet, &found))
                         (frame::sections(sheet, &found))
-                        (head::what_it_is_not())
                     }
                 }
             }

@@ -1,10 +1,14 @@
 //! Every figure of the topic, with how it came about.
 
 mod burners;
+mod course;
 mod draught;
 mod nights;
 mod surroundings;
 mod vents;
+
+pub use course::{Night, nights};
+pub use nights::WORK_LIMIT;
 
 use pintle_quantity::{Dimension, Quantity};
 

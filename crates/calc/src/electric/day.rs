@@ -5,34 +5,17 @@ use pintle_spec::schema::assume::{self, electric};
 use pintle_spec::schema::electric as schema;
 use pintle_spec::{Known, Missing, Record};
 
+use super::course::{Course, HOURLY, Stay, stay};
 use super::system::{System, TOPIC};
-use super::{array, bank, sun, usage};
+use super::{array, sun, usage};
+use crate::case::Case;
 use crate::figure::Figure;
 use crate::origin::Origin;
-use crate::space::alike;
 use crate::working::{Outcome, Work, Working};
 
-const HOURLY: Origin = Origin::derived(
-    "what comes in less what goes out, hour by hour, from a full bank; never over full, never under empty",
-);
 const GROUND: Origin = Origin::published(
     "FAO-56, equations 21 to 25 and 35 (as worked by the NCAR Command Language's documentation, seen)",
 );
-
-/// The longest stay that is reckoned.
-const LONGEST: u32 = 30;
-
-/// What the bank has gone through by the end of a stay.
-struct Stay {
-    /// Least energy in it at the end of any hour.
-    lowest: Figure,
-    /// Energy in it at the end.
-    end: Figure,
-    /// When it first held no more than its reserve; none where it never did.
-    reserve_after: Option<Figure>,
-    /// Energy of it when full.
-    full: Figure,
-}
 
 /// The months that the build is used in, as numbers.
 fn months(electric: &Record) -> Known<Vec<(u32, &'static str)>> {
@@ -77,73 +60,17 @@ fn from_the_sun(system: System<'_>, month: u32, work: &mut Work) -> Known<Figure
     array::daily(system, &hours, work)
 }
 
-/// How many days the bank has to last.
-fn days(system: System<'_>, work: &mut Work) -> Known<u32> {
-    let stated = system.written.and_then(|electric| electric.count(&schema::DAYS));
-    let days = match stated {
-        Some(days) => f64::from(days.value),
-        None => work.assume("N", &system.case, &assume::ELECTRIC, &electric::AWAY)?.quantity.si() / 86_400.0,
-    };
-    let whole = (1..=LONGEST).find(|whole| f64::from(*whole) >= days - 1e-9);
-    whole.ok_or_else(|| {
-        Missing::new(
-            format!("a stay of no more than {LONGEST} days"),
-            stated.map(|days| days.span),
-            "what holds for thirty days holds for more",
-        )
-    })
-}
-
-/// The hour of the day at which the stay begins.
-fn arrival(system: System<'_>, work: &mut Work) -> Known<usize> {
-    let at = work.assume("t_0", &system.case, &assume::ELECTRIC, &electric::ARRIVAL)?.quantity.si() / 3600.0;
-    let hour = (0..24_u32).find(|hour| f64::from(*hour) >= at - 1e-9);
-    hour.and_then(|hour| usize::try_from(hour).ok()).ok_or_else(|| {
-        Missing::new("an hour of arrival within the day", None, "give `arrival` from 0 h to 23 h")
-    })
-}
-
-/// Goes through a stay hour by hour. `sun` is a day's energy and the share of each hour.
-fn stay(system: System<'_>, sun: Option<(&Figure, [f64; 24])>, work: &mut Work) -> Known<Stay> {
-    let held = bank::need(system)?;
-    let full = bank::energy(&held, work)?;
-    let usable = bank::usable_energy(system, &held, &mut Work::default())?;
-    let reserve = alike(full.minus(&usable))?;
-    let kept = bank::charged_share(system, &held, work)?;
-    let days = days(system, work)?;
-    let start = arrival(system, work)?;
-    let used = usage::by_the_hour(system)?;
-    let mut changes = Vec::new();
-    for (hour, used) in used.iter().enumerate() {
-        let brought = sun.and_then(|(whole, shares)| Some(whole.scaled(*shares.get(hour)?)));
-        let brought = brought.unwrap_or_else(|| bank::none_of(Dimension::ENERGY));
-        let over = alike(brought.minus(used))?;
-        changes.push(if over.quantity.si() > 0.0 { over.times(&kept) } else { over });
-    }
-    let nothing = bank::none_of(Dimension::ENERGY);
-    let mut now = full.clone();
-    let mut lowest = full.clone();
-    let mut reserve_after = None;
-    for (passed, change) in
-        changes.iter().cycle().skip(start).take(usize::try_from(days).unwrap_or(0) * 24).enumerate()
-    {
-        let next = alike(now.plus(change))?;
-        let next = if next.quantity.si() > full.quantity.si() { full.clone() } else { next };
-        let next = if next.quantity.si() < 0.0 { nothing.clone() } else { next };
-        let edge = reserve.quantity.si();
-        if reserve_after.is_none() && next.quantity.si() < edge && now.quantity.si() >= edge {
-            let passed =
-                Quantity::from_si(f64::from(u32::try_from(passed).unwrap_or(0)) * 3600.0, Dimension::TIME);
-            let share = alike(now.minus(&reserve))?.over(&change.abs());
-            let after = alike(Figure::constant(passed).plus(&share.times(&usage::hour())))?;
-            reserve_after = Some(after.shown_in("h"));
+/// The stay in a month, or without sun.
+fn stay_in(system: System<'_>, month: Option<u32>, work: &mut Work) -> Known<Stay> {
+    usage::daily(system, work)?;
+    match month {
+        None => stay(system, None, work),
+        Some(month) => {
+            let whole = from_the_sun(system, month, work)?;
+            let phi = latitude(system.need()?, &mut Work::default())?.quantity.si();
+            stay(system, Some((&whole, sun::by_the_hour(phi, sun::middle_day(month)))), work)
         }
-        if next.quantity.si() < lowest.quantity.si() {
-            lowest = next.clone();
-        }
-        now = next;
     }
-    Ok(Stay { lowest, end: now, reserve_after, full })
 }
 
 /// A figure of a stay in a month, or without sun.
@@ -153,16 +80,38 @@ fn of_a_stay(
     work: &mut Work,
     wanted: fn(&Stay, &mut Work) -> Known<Outcome>,
 ) -> Known<Outcome> {
-    usage::daily(system, work)?;
-    let stay = match month {
-        None => stay(system, None, work)?,
-        Some(month) => {
-            let whole = from_the_sun(system, month, work)?;
-            let phi = latitude(system.need()?, &mut Work::default())?.quantity.si();
-            stay(system, Some((&whole, sun::by_the_hour(phi, sun::middle_day(month)))), work)?
-        }
-    };
+    let stay = stay_in(system, month, work)?;
     wanted(&stay, work)
+}
+
+/// What the courses of a build are of where it has panels and does not say in which months it is used.
+const NO_MONTH: &str = "the months that it is used in";
+
+/// The bank hour by hour through the stay, by what it is of: without sun, and where there are panels in each month that
+/// the build is used in. Empty where it has no battery.
+pub fn courses(case: &Case<'_>) -> Vec<(String, Known<Course>)> {
+    let system = System::of(case);
+    if system.build.of_kind("battery").next().is_none() {
+        return Vec::new();
+    }
+    let of = |month| stay_in(system, month, &mut Work::default()).map(|stay| stay.course);
+    let mut all = vec![(WITHOUT_SUN.to_owned(), of(None))];
+    if array::arrays(system).map_or(true, |arrays| !arrays.is_empty()) {
+        match system.need().and_then(months) {
+            Ok(months) => {
+                all.extend(months.into_iter().map(|(month, word)| (of_month(word), of(Some(month)))));
+            }
+            Err(missing) => all.push((NO_MONTH.to_owned(), Err(missing))),
+        }
+    }
+    all
+}
+
+/// What figures are of that reckon with no sun at all.
+pub const WITHOUT_SUN: &str = "without sun";
+
+fn of_month(word: &str) -> String {
+    format!("month `{word}`")
 }
 
 fn lowest(stay: &Stay, work: &mut Work) -> Known<Outcome> {
@@ -202,7 +151,7 @@ pub(crate) fn workings(system: System<'_>) -> Vec<Working> {
         all.push(figure("charge_at_end", "how full the bank is at the end of the stay", at_end));
         all.push(figure("hours_to_reserve", "until what may be taken is gone", reserve));
     };
-    stays(&mut all, "without sun", None);
+    stays(&mut all, WITHOUT_SUN, None);
     let has_sun = array::arrays(system).map_or(true, |arrays| !arrays.is_empty());
     if !has_sun {
         return all;
@@ -217,7 +166,7 @@ pub(crate) fn workings(system: System<'_>) -> Vec<Working> {
         }
     };
     for (month, word) in months {
-        let of = format!("month `{word}`");
+        let of = of_month(word);
         let figure = |key, says, sum: &dyn Fn(&mut Work) -> Known<Figure>| {
             Working::of(TOPIC, key, of.clone(), says, |work| sum(work)).warned(FLAT)
         };

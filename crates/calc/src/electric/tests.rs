@@ -3,6 +3,7 @@
 mod bench;
 mod builds;
 mod circuits;
+mod courses;
 mod formulas;
 mod traps;
 

@@ -92,6 +92,21 @@ fn by_weighing_again() {
     close(&of_places(&weights, Quantity::inches(1.0)).unwrap()[1], moved, 1e-9);
 }
 
+/// The empty trailer puts 1000·(1 − 90/100) = 100 lb on the ball and the galley 200·(1 − 111/100) = −22 lb; the shares follow
+/// from 78/1200 with each, 100/1000 without the galley and −22/200 without the trailer.
+#[test]
+fn whole_masses_by_hand() {
+    let wholes = of_wholes(&Weights::of_state(&read(&spec("100 in", "200 lb", "6 in")), 0)).unwrap();
+    close(&wholes[0].row, (100.0, 0.065 + 0.11), 1e-12);
+    close(&wholes[1].row, (-22.0, 0.065 - 0.1), 1e-12);
+    let pounds: Vec<f64> = wholes.iter().map(|whole| whole.mass.si() / Quantity::pounds(1.0).si()).collect();
+    assert!((pounds[0] - 1000.0).abs() < 1e-9 && (pounds[1] - 200.0).abs() < 1e-9, "{pounds:?}");
+    // And by weighing again: with next to nothing in the galley's place, what it puts on the ball is gone.
+    let light = tongue(&spec("100 in", "0.000001 lb", "6 in"));
+    let heavy = tongue(&spec("100 in", "200 lb", "6 in"));
+    close(&wholes[1].row, (heavy.0 - light.0, heavy.1 - light.1), 1e-6);
+}
+
 #[test]
 fn what_is_missing_is_named() {
     let text = spec("100 in", "200 lb", "6 in").replace("mass = \"200 lb\"\n", "");
@@ -99,4 +114,5 @@ fn what_is_missing_is_named() {
     assert_eq!(of_axle(&weights, Quantity::inches(1.0)).unwrap_err().what, "`mass` of item `galley`");
     assert!(of_masses(&weights, Quantity::pounds(10.0)).is_err());
     assert!(of_places(&weights, Quantity::inches(1.0)).is_err());
+    assert!(of_wholes(&weights).is_err());
 }

@@ -5,6 +5,8 @@
 //! out are joined at that width where one piece of it touches both. Wider is never easier, so the greatest width is found
 //! by halving, to the millimetre.
 
+pub(super) mod route;
+
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::rc::Rc;

@@ -65,7 +65,7 @@ pub fn headroom_over(build: &Build, berth: usize) -> Known<Figure> {
 }
 
 /// The berth's box and those of the parts that its mattress lies on, each in its place at night.
-fn with_its_deck(build: &Build, body: &Item) -> Known<Vec<Block>> {
+pub(super) fn with_its_deck(build: &Build, body: &Item) -> Known<Vec<Block>> {
     let bed = Block::of(extent_at(body, Hour::Night))?;
     let mut blocks = vec![bed];
     for other in build.items.iter().filter(|other| is_solid(other) && other.table != Table::Berth) {

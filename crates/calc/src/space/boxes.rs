@@ -12,10 +12,13 @@ pub(crate) const MOST_PARTS: usize = 1_000;
 
 /// A box in metres.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Block {
-    pub(crate) x: (f64, f64),
-    pub(crate) y: (f64, f64),
-    pub(crate) z: (f64, f64),
+pub struct Block {
+    /// Fore and aft, from the ball.
+    pub x: (f64, f64),
+    /// Across, from the centreline.
+    pub y: (f64, f64),
+    /// Upright, from the ground.
+    pub z: (f64, f64),
 }
 
 impl Block {
@@ -23,7 +26,7 @@ impl Block {
     ///
     /// # Errors
     /// The first of its ends that is not known.
-    pub(crate) fn of(extent: &Extent) -> Known<Self> {
+    pub fn of(extent: &Extent) -> Known<Self> {
         let ends = |reach: &Reach| Ok((reach.near.clone()?.metres, reach.far.clone()?.metres));
         Ok(Self { x: ends(&extent.x)?, y: ends(&extent.y)?, z: ends(&extent.z)? })
     }
@@ -57,7 +60,7 @@ pub(crate) fn share(one: (f64, f64), other: (f64, f64)) -> f64 {
 
 /// How what folds stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Hour {
+pub enum Hour {
     /// All of it folded away.
     Road,
     /// Beds folded away, all else in use.
@@ -70,7 +73,8 @@ impl Hour {
     /// All of them.
     pub(crate) const ALL: [Self; 3] = [Self::Road, Self::Day, Self::Night];
 
-    pub(crate) const fn words(self) -> &'static str {
+    /// What a reader calls it.
+    pub const fn words(self) -> &'static str {
         match self {
             Self::Road => "on the road",
             Self::Day => "by day",
@@ -93,7 +97,7 @@ fn is_folded(item: &Item, hour: Hour) -> bool {
 }
 
 /// Where a part is at an hour.
-pub(crate) fn extent_at(item: &Item, hour: Hour) -> &Extent {
+pub fn extent_at(item: &Item, hour: Hour) -> &Extent {
     match &item.folded {
         Some(folded) if is_folded(item, hour) => folded,
         _ => &item.extent,
@@ -143,7 +147,7 @@ fn is_point(extent: &Extent) -> bool {
 ///
 /// # Errors
 /// The measure of them or of the trailer that is not given.
-pub(crate) fn wheel_boxes(build: &Build) -> Known<Option<[Block; 2]>> {
+pub fn wheel_boxes(build: &Build) -> Known<Option<[Block; 2]>> {
     let Some(record) = build.trailer.table(&trailer::WHEEL_BOX) else { return Ok(None) };
     let size = |field| record.need(field).map(|size| size.value.si());
     let (length, width, height) =

@@ -9,31 +9,38 @@ pub(crate) const TOUCH: f64 = 0.001;
 
 /// A plan outline, symmetric about the centreline. Metres: x aft from the ball, y from the centreline.
 #[derive(Debug, Clone)]
-pub(crate) struct Outline {
+pub struct Outline {
     /// x of the nose on the centreline.
-    pub(crate) nose: f64,
+    pub nose: f64,
     /// x where the sides begin.
-    pub(crate) square: f64,
+    pub square: f64,
     /// x of the rear.
-    pub(crate) rear: f64,
+    pub rear: f64,
     /// Half the width between the sides.
-    pub(crate) half: f64,
+    pub half: f64,
     /// Half the width of the nose's blunt front; the whole half width for a flat nose.
-    front: f64,
-    round: bool,
+    pub front: f64,
+    /// Whether the nose is half an ellipse.
+    pub round: bool,
     /// What the front of it was worked out from.
     pub(crate) inputs: Vec<Named>,
 }
 
 impl Outline {
     /// The inside of the walls.
-    pub(crate) fn inside(build: &Build) -> Known<Self> {
+    ///
+    /// # Errors
+    /// The measure of the trailer that is not given.
+    pub fn inside(build: &Build) -> Known<Self> {
         let s = &build.surfaces;
         Self::of(build, &s.nose_inside, &s.square_inside, &s.rear_inside, &s.wall_inside)
     }
 
     /// The outside of the walls. A wedge's blunt front is taken to be as much wider outside as the box is.
-    pub(crate) fn outside(build: &Build) -> Known<Self> {
+    ///
+    /// # Errors
+    /// The measure of the trailer that is not given.
+    pub fn outside(build: &Build) -> Known<Self> {
         let s = &build.surfaces;
         Self::of(build, &s.nose_outside, &s.square_outside, &s.rear_outside, &s.wall_outside)
     }

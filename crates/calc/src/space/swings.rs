@@ -15,7 +15,7 @@ use super::room::holds;
 
 /// The axis that a hinge lies along.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Along {
+pub enum Along {
     /// Fore and aft.
     X,
     /// Across.
@@ -26,7 +26,7 @@ pub(crate) enum Along {
 
 /// The room that something sweeps. Metres.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) enum Sweep {
+pub enum Sweep {
     /// A box.
     Straight(Block),
     /// A quarter of a cylinder.
@@ -72,7 +72,7 @@ impl Sweep {
     }
 
     /// The box round the sweep.
-    pub(crate) fn bounds(&self) -> Block {
+    pub fn bounds(&self) -> Block {
         match *self {
             Self::Straight(swept) => swept,
             Self::Quarter { hinge, at, into, radius, reach } => {
@@ -124,20 +124,20 @@ fn opens(build: &Build, wall: Zone, along: (f64, f64), upright: (f64, f64)) -> b
 
 /// Something that swings.
 #[derive(Debug, Clone)]
-pub(crate) struct Swing {
+pub struct Swing {
     /// The part it belongs to, an index of [`Build::items`].
-    pub(crate) part: usize,
+    pub part: usize,
     /// How messages call it.
-    pub(crate) called: String,
+    pub called: String,
     /// Whether it is a bed or table that folds away.
-    pub(crate) folds: bool,
+    pub folds: bool,
     /// The room it sweeps, one for each leaf.
-    pub(crate) sweeps: Known<Vec<Sweep>>,
+    pub sweeps: Known<Vec<Sweep>>,
 }
 
 /// Everything that swings: doors, drawers and lids of parts, what folds away, and openings. Openings that slide or lift
 /// off, and hatches in the roof, sweep nothing here.
-pub(crate) fn swings(build: &Build) -> Vec<Swing> {
+pub fn swings(build: &Build) -> Vec<Swing> {
     let mut found = Vec::new();
     for (part, item) in build.items.iter().enumerate() {
         // Modules and lockers call it the same.

@@ -81,7 +81,11 @@ fn free_name(job: &Job, names: &mut BTreeSet<String>) -> String {
     let stem = job.path.file_stem().unwrap_or("sheet");
     let safe = |letter: char| if letter.is_alphanumeric() || "-_.".contains(letter) { letter } else { '-' };
     let stem: String = stem.chars().map(safe).collect();
-    let named =
+    let numbered =
         |count: usize| if count < 2 { format!("{stem}.html") } else { format!("{stem}-{count}.html") };
-    (1..).map(named).find(|name| names.insert(name.to_lowercase())).unwrap_or_default()
+    // Among one more than there are names, one is free.
+    let free = (1..=names.len() + 1).map(numbered).find(|name| !names.contains(&name.to_lowercase()));
+    let free = free.unwrap_or_default();
+    names.insert(free.to_lowercase());
+    free
 }

@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use serde::Serialize;
 
 use super::counts::{Class, Counts, Findings};
+use super::waivers::{self, WaiverChange};
 use super::{
     Changes, Comparison, FieldChange, FigureChange, Head, PartChange, ReadingChange, RuleChange,
     RulebookChange, Tolerance, Worth, say,
@@ -90,6 +91,8 @@ struct RuleTurned<'c> {
     old: Option<Said<'c>>,
     new: Option<Said<'c>>,
     by: Option<Value>,
+    item: Option<&'c str>,
+    builds: Option<Vec<&'c str>>,
     sentence: String,
 }
 
@@ -276,6 +279,9 @@ fn rulebook<'c>(book: &'c RulebookChange, look: &Look) -> Rulebook<'c> {
             }
             RuleChange::Added(id) => (Some(id), "added", None, None, None, None),
             RuleChange::Removed(id) => (Some(id), "removed", None, None, None, None),
+            RuleChange::Renamed(was, id) => {
+                (Some(id), "renamed", None, Some(Said::Word(Cow::Borrowed(was))), None, None)
+            }
             RuleChange::Grade(id, old, new) => {
                 (Some(id), "grade", None, Some(word(old.word())), Some(word(new.word())), None)
             }
@@ -293,10 +299,20 @@ fn rulebook<'c>(book: &'c RulebookChange, look: &Look) -> Rulebook<'c> {
                 let (old, new) = (old.as_ref().map(shown), new.as_ref().map(shown));
                 (None, "tolerance", Some(name.as_str()), old, new, None)
             }
+            RuleChange::Waiver(waiver) => {
+                let whole = |terms| Said::Word(Cow::Owned(waivers::whole(terms)));
+                let (old, new) = (waiver.old.as_ref().map(whole), waiver.new.as_ref().map(whole));
+                (Some(&waiver.rule), "waiver", None, old, new, None)
+            }
         };
         let by = by.map(|by| Value::new(by, look.units));
         let sentence = say::rule(change, look.units);
-        RuleTurned { rule: rule.map(String::as_str), what, limit, old, new, by, sentence }
+        let waiver = match change {
+            RuleChange::Waiver(waiver) => Some(waiver),
+            _ => None,
+        };
+        let (item, builds) = (waiver.and_then(|one| one.item.as_deref()), waiver.map(WaiverChange::builds));
+        RuleTurned { rule: rule.map(String::as_str), what, limit, old, new, by, item, builds, sentence }
     };
     Rulebook {
         old: book.old.as_deref(),

@@ -262,7 +262,8 @@ fn problem_list(text: &mut String, problems: &[Problem], sources: &Sources) {
         let place = problem.labels.first().map(|label| words::place(label.span, sources));
         let place = place.map_or(String::new(), |place| format!("{}: ", code(&place)));
         let help = problem.help.as_ref().map_or(String::new(), |help| format!("; {}", escaped(help)));
-        let _ = writeln!(text, "- input wrong: {place}{}{help}", escaped(&problem.message));
+        let sort = words::of_problem(problem);
+        let _ = writeln!(text, "- {sort}: {place}{}{help}", escaped(&problem.message));
     }
     text.push('\n');
 }

@@ -5,11 +5,15 @@ use std::sync::Arc;
 use pintle_finding::{Grade, Stage};
 use pintle_quantity::{Quantity, Units};
 
+use super::waivers::{self, WaiverChange, WaiverFacts};
+
 /// A rule in force, as far as its judgement hangs on it.
 #[derive(Debug, Clone)]
 pub struct RuleFacts {
-    /// `pack/rule`.
+    /// `pack/rule`; where the other version knows it by another id, that one.
     pub id: String,
+    /// What this version calls it, where that is something else.
+    pub called: Option<String>,
     /// The grade in force.
     pub grade: Grade,
     /// Judged from this stage on.
@@ -59,6 +63,8 @@ pub struct RulebookFacts {
     pub rules: Vec<RuleFacts>,
     /// Its tolerances, by name.
     pub tolerances: Vec<(String, Tolerance)>,
+    /// Its waivers, each once for every build.
+    pub waivers: Vec<WaiverFacts>,
 }
 
 /// A rulebook that is not as it was.
@@ -81,6 +87,8 @@ pub enum RuleChange {
     Added(String),
     /// A rule that is no longer in force.
     Removed(String),
+    /// A rule that has another id: before, now.
+    Renamed(String, String),
     /// A rule's grade.
     Grade(String, Grade, Grade),
     /// The stage from which a rule is judged.
@@ -91,6 +99,8 @@ pub enum RuleChange {
     Judgement(String),
     /// How sure values of one sort are: name, before, now.
     Tolerance(String, Option<Tolerance>, Option<Tolerance>),
+    /// A waiver.
+    Waiver(WaiverChange),
 }
 
 impl RulebookFacts {
@@ -122,6 +132,7 @@ impl RulebookFacts {
         {
             changes.push(RuleChange::Tolerance(name.clone(), Some(*tolerance), None));
         }
+        changes.extend(waivers::changes(&self.waivers, &new.waivers).into_iter().map(RuleChange::Waiver));
         (!changes.is_empty()).then(|| RulebookChange {
             old: self.name.clone(),
             new: new.name.clone(),
@@ -132,6 +143,9 @@ impl RulebookFacts {
 
 fn of_rule(old: &RuleFacts, new: &RuleFacts, changes: &mut Vec<RuleChange>) {
     let id = || new.id.clone();
+    if let Some(was) = &old.called {
+        changes.push(RuleChange::Renamed(was.clone(), id()));
+    }
     if old.grade != new.grade {
         changes.push(RuleChange::Grade(id(), old.grade, new.grade));
     }

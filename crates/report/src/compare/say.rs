@@ -305,6 +305,7 @@ pub(super) fn rule(change: &RuleChange, units: Units) -> String {
         RuleChange::Hold(old, new) => format!("hold: from {old} to {new}"),
         RuleChange::Added(id) => format!("{id}: added"),
         RuleChange::Removed(id) => format!("{id}: removed"),
+        RuleChange::Renamed(was, id) => format!("{id}: renamed, before {was}"),
         RuleChange::Grade(id, old, new) => format!("{id}: grade from {old} to {new}"),
         RuleChange::From(id, old, new) => format!("{id}: judged from stage {new} on, before from {old} on"),
         RuleChange::Limit(id, name, Some(old), Some(new)) => {
@@ -324,6 +325,7 @@ pub(super) fn rule(change: &RuleChange, units: Units) -> String {
             };
             format!("tolerance of `{name}`: from {} to {}", shown(old), shown(new))
         }
+        RuleChange::Waiver(waiver) => waiver.sentence(),
     }
 }
 

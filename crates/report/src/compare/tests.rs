@@ -4,6 +4,7 @@ mod markdown;
 mod parts;
 mod readings;
 mod told;
+mod waivers;
 
 use pintle_finding::{Grade, Inspection, Reading};
 use pintle_source::Sources;

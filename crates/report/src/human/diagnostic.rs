@@ -50,7 +50,7 @@ impl Shown {
         let help: Vec<String> = problem.help.iter().cloned().collect();
         Self {
             code: problem.code.to_owned(),
-            severity: Severity::Error,
+            severity: if problem.is_warning { Severity::Warning } else { Severity::Error },
             message: safe::line(&problem.message).into_owned(),
             help: String::new(),
             excerpt: Excerpt::new(&marks.shown, sources, look.columns()),

@@ -12,6 +12,8 @@ pub struct Counts {
     pub unreadable: usize,
     /// Problems of files.
     pub problems: usize,
+    /// What is to be changed in files and taken all the same.
+    pub warnings: usize,
     /// Readings in all.
     pub readings: usize,
     /// Readings that passed.
@@ -49,6 +51,7 @@ impl Counts {
             specs: tally.specs,
             unreadable: tally.unreadable,
             problems: tally.problems,
+            warnings: tally.warnings,
             readings: tally.all_readings(),
             pass: tally.with(Verdict::Pass),
             not_applicable: tally.with(Verdict::NotApplicable),

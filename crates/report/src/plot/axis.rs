@@ -13,8 +13,8 @@ pub(super) struct Axis {
 }
 
 impl Axis {
-    /// An axis over some values, which runs from one place on the page to another.
-    pub(super) fn over(values: impl Iterator<Item = f64>, begins: f64, ends: f64) -> Self {
+    /// An axis over some values, which runs from one place on the page to another, with marks at about so many steps.
+    pub(super) fn over(values: impl Iterator<Item = f64>, (begins, ends): (f64, f64), steps: f64) -> Self {
         let finite = values.filter(|value| value.is_finite());
         let (least, most) = finite.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), value| {
             (least.min(value), most.max(value))
@@ -24,8 +24,13 @@ impl Axis {
             (true, true) => (least, most),
             (true, false) => (least - 1.0, most + 1.0),
         };
-        let step = round_step((most - least) / 8.0);
+        let step = round_step((most - least) / steps);
         Self { least: (least / step).floor() * step, most: (most / step).ceil() * step, step, begins, ends }
+    }
+
+    /// An axis from one value to another, with a mark at every step from the first.
+    pub(super) fn stepped((least, most): (f64, f64), step: f64, (begins, ends): (f64, f64)) -> Self {
+        Self { least, most: most.max(least + step), step, begins, ends }
     }
 
     /// Where a value lies on the page.
@@ -46,8 +51,8 @@ impl Axis {
     }
 }
 
-/// A number with its thousands apart.
-pub(super) fn grouped(value: f64, places: usize) -> String {
+/// A number with its thousands apart, and so many places behind its point.
+pub fn grouped(value: f64, places: usize) -> String {
     // What rounds to nothing has no sign.
     let value =
         if value.abs() < 0.5 * 0.1_f64.powi(i32::try_from(places).unwrap_or(0)) { 0.0 } else { value };

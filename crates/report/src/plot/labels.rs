@@ -18,14 +18,14 @@ const LETTER: f64 = 8.0;
 
 /// A rectangle that something covers.
 #[derive(Debug, Clone, Copy)]
-struct Covered {
-    middle: Point,
-    half: Point,
+pub(super) struct Covered {
+    pub(super) middle: Point,
+    pub(super) half: Point,
 }
 
 impl Covered {
     /// By how much two cover each other, as an area.
-    fn shares(self, other: Self) -> f64 {
+    pub(super) fn shares(self, other: Self) -> f64 {
         let along = |one: f64, half: f64, other: f64, other_half: f64| {
             let (from, to) = ((one - half).max(other - other_half), (one + half).min(other + other_half));
             (to - from).max(0.0)
@@ -138,7 +138,7 @@ fn bold(text: Text) -> Text {
 }
 
 /// Letters that can be read over lines and dots.
-fn haloed(text: Text) -> Text {
+pub(super) fn haloed(text: Text) -> Text {
     text.set("text-anchor", "middle")
         .set("font-weight", "bold")
         .set("stroke", "#ffffff")

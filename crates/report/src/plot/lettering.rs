@@ -91,7 +91,7 @@ impl Sheet {
 }
 
 /// Words in lines that are no wider than so much, whichever sans-serif letters they are drawn with.
-fn lines(words: &str, size: u16, width: f64) -> Vec<String> {
+pub(super) fn lines(words: &str, size: u16, width: f64) -> Vec<String> {
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
@@ -99,6 +99,12 @@ fn lines(words: &str, size: u16, width: f64) -> Vec<String> {
     )]
     let hundredths = (width / f64::from(size) * 100.0).max(0.0) as usize;
     wrapped_by(&safe::line(words), hundredths, letter_width)
+}
+
+/// How wide words are at the most.
+pub(super) fn words_width(words: &str) -> f64 {
+    let hundredths: usize = words.chars().map(letter_width).sum();
+    f64::from(u32::try_from(hundredths).unwrap_or(u32::MAX)) / 100.0 * f64::from(SIZE)
 }
 
 /// The width of a letter at the most, in hundredths of its size. The letters of several free sans-serif typefaces are

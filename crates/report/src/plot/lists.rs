@@ -61,6 +61,21 @@ fn weights((gross, tongue): Point, unit: &str) -> String {
 }
 
 impl Plot {
+    /// What the dashed line bounds.
+    pub(super) fn bounds_in_words(&self) -> String {
+        match &self.too_many {
+            Some(number) => format!("bounds of all {number} arrangements, which are too many to draw each"),
+            None => "bounds of all that can be arranged".to_owned(),
+        }
+    }
+
+    /// So many of what is drawn.
+    pub(super) fn so_many(&self, number: usize, words: &str) -> String {
+        let told_apart = if self.too_many.is_some() { "marked " } else { "" };
+        let s = if number == 1 { "" } else { "s" };
+        format!("{number} {told_apart}arrangement{s} {words}")
+    }
+
     /// What signs and letters mean, and what is to be noted.
     pub(super) fn key(&self, window: &Window, area: &Frame) -> Sheet {
         let width = WIDTH - MARGIN - KEY;
@@ -80,16 +95,8 @@ impl Plot {
             Group::new()
                 .add(line((-10.0, 0.0), (10.0, 0.0)).set("stroke", INK).set("stroke-dasharray", dashes))
         };
-        let bounds = match &self.too_many {
-            Some(number) => format!("bounds of all {number} arrangements, which are too many to draw each"),
-            None => "bounds of all that can be arranged".to_owned(),
-        };
-        entry(along("6 4"), &bounds);
-        let told_apart = if self.too_many.is_some() { "marked " } else { "" };
-        let count = |number: usize, words: &str| {
-            let s = if number == 1 { "" } else { "s" };
-            format!("{number} {told_apart}arrangement{s} {words}")
-        };
+        entry(along("6 4"), &self.bounds_in_words());
+        let count = |number: usize, words: &str| self.so_many(number, words);
         entry(Group::new().add(dotted(dot_at(0.0, 0.0))), &count(within, "within what is allowed"));
         entry(Group::new().add(crossed(cross_at(0.0, 0.0))), &count(outside, "outside"));
         if !self.marked.is_empty() {

@@ -148,7 +148,7 @@ fn the_border_belongs_to_the_region() {
 
 #[test]
 fn places_read_back_are_the_weights() {
-    let axis = Axis::over([2000.0, 3100.0].into_iter(), 90.0, 650.0);
+    let axis = Axis::over([2000.0, 3100.0].into_iter(), (90.0, 650.0), 8.0);
     let marks = axis.marks();
     let (first, last) = (marks.first().unwrap(), marks.last().unwrap());
     assert!(first.0 <= 2000.0 && last.0 >= 3100.0, "{marks:?}");
@@ -157,13 +157,13 @@ fn places_read_back_are_the_weights() {
     assert!(
         [1.0, 2.0, 5.0].iter().any(|round| (step / 10_f64.powf(step.log10().floor()) - round).abs() < 1e-9)
     );
-    let none = Axis::over(std::iter::empty(), 0.0, 1.0);
+    let none = Axis::over(std::iter::empty(), (0.0, 1.0), 8.0);
     assert!(none.place(0.5).is_finite());
 }
 
 #[test]
 fn the_window_holds_all_arrangements_and_what_is_allowed_near_them() {
-    let area = Frame { left: 0.0, top: 0.0, width: 1.0, height: 1.0 };
+    let area = Frame { left: 0.0, top: 0.0, width: 604.0, height: 440.0 };
     let shown = |plot: &Plot| {
         let window = Window::over(plot, &area);
         [window.across.least, window.across.most, window.upright.least, window.upright.most]
@@ -187,4 +187,26 @@ fn thousands_stand_apart() {
     assert_eq!(grouped(-123.0, 1), "-123.0");
     assert_eq!(grouped(-0.04, 1), "0.0");
     assert_eq!(grouped(1000.0, 0), "1,000");
+}
+
+#[test]
+fn within_a_page_the_drawing_leaves_key_and_list_to_it() {
+    let plot = plot();
+    let svg = plot.inset("here");
+    for id in ["here-title", "here-told", "here-area"] {
+        assert_eq!(svg.matches(&format!("id=\"{id}\"")).count(), 1, "{id}");
+    }
+    assert!(
+        !svg.contains("<script") && !svg.contains("style=") && !svg.contains("within what is allowed"),
+        "{svg}"
+    );
+    let signs: Vec<Sign> = plot.entries().iter().map(|entry| entry.sign).collect();
+    let limits = [Sign::Limit('A'), Sign::Limit('B'), Sign::Limit('C'), Sign::Beyond];
+    assert_eq!(signs[..5], [Sign::Region, Sign::Bounds, Sign::Dot, Sign::Cross, Sign::Ring]);
+    assert_eq!(signs[5..], limits, "every limit is told, also one beyond the drawing");
+    let numbered = plot.numbered();
+    assert_eq!(numbered.iter().map(|one| one.number).collect::<Vec<_>>(), [1, 2]);
+    assert_eq!(numbered.iter().map(|one| one.outside).collect::<Vec<_>>(), [false, true]);
+    // Every letter of the key stands at a line, and every number at a ring.
+    assert_eq!((svg.matches("class=\"letter\"").count(), svg.matches("class=\"number\"").count()), (3, 2));
 }

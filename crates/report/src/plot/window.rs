@@ -45,6 +45,9 @@ pub(super) struct Within<'p> {
 /// How far around the arrangements what is allowed is shown, in their own spans.
 const AROUND: f64 = 1.2;
 
+/// A width of the area below which its axes have fewer marks.
+const NARROW: f64 = 500.0;
+
 #[derive(Debug, Clone, Copy)]
 struct Span {
     least: f64,
@@ -98,10 +101,12 @@ impl Window {
             let nothing = Span { least: 0.0, most: 1.0 };
             (of(&plot.allowed, gross).unwrap_or(nothing), of(&plot.allowed, tongue).unwrap_or(nothing))
         };
-        let axis = |span: Span, begins, ends| Axis::over([span.least, span.most].into_iter(), begins, ends);
+        // Figures along a narrow axis would run into each other.
+        let steps = if area.width < NARROW { 4.0 } else { 8.0 };
+        let axis = |span: Span, ends| Axis::over([span.least, span.most].into_iter(), ends, steps);
         Self {
-            across: axis(shown.0, area.left, area.right()),
-            upright: axis(shown.1, area.bottom(), area.top),
+            across: axis(shown.0, (area.left, area.right())),
+            upright: axis(shown.1, (area.bottom(), area.top)),
         }
     }
 

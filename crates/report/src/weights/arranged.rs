@@ -19,15 +19,15 @@ use super::way::Way;
 
 /// Every road arrangement of a build.
 #[derive(Debug, Serialize)]
-pub(super) struct Arranged {
+pub struct Arranged {
     /// How many there are, with all that varies at its ends.
-    pub(super) count: Maybe<Count>,
+    pub count: Maybe<Count>,
     /// Each figure.
-    pub(super) extremes: Vec<Range>,
+    pub extremes: Vec<Range>,
     /// Those that a builder thinks of.
-    pub(super) named: Maybe<Vec<Named>>,
+    pub named: Maybe<Vec<Named>>,
     /// Where the axle may stand.
-    pub(super) axle_window: Maybe<Window>,
+    pub axle_window: Maybe<Window>,
     /// Gross and tongue weights.
     envelope: Maybe<Envelope>,
 }
@@ -35,7 +35,7 @@ pub(super) struct Arranged {
 /// A number of arrangements: exact, as long as a double holds it.
 #[derive(Debug, Clone, Copy, Serialize)]
 #[serde(untagged)]
-pub(super) enum Count {
+pub enum Count {
     /// Counted exactly.
     Whole(u64),
     /// More than that.
@@ -46,75 +46,75 @@ pub(super) enum Count {
 
 /// What a figure comes to over all arrangements.
 #[derive(Debug, Serialize)]
-pub(super) struct Range {
+pub struct Range {
     /// The figure, as keys of a state are called.
     figure: &'static str,
     /// The same in words.
     #[serde(skip)]
-    pub(super) words: &'static str,
+    pub words: &'static str,
     /// The least.
-    pub(super) least: Maybe<Extreme>,
+    pub least: Maybe<Extreme>,
     /// The most.
-    pub(super) most: Maybe<Extreme>,
+    pub most: Maybe<Extreme>,
 }
 
 /// One end of a figure's range.
 #[derive(Debug, Serialize)]
-pub(super) struct Extreme {
+pub struct Extreme {
     /// What the figure comes to.
-    pub(super) value: Shown,
+    pub value: Shown,
     /// Where.
     #[serde(flatten)]
-    pub(super) way: Way,
+    pub way: Way,
 }
 
 /// An arrangement that a builder thinks of.
 #[derive(Debug, Serialize)]
-pub(super) struct Named {
+pub struct Named {
     /// Which.
     #[serde(flatten)]
-    pub(super) way: Way,
+    pub way: Way,
     /// Its weight.
-    pub(super) gross: Shown,
+    pub gross: Shown,
     /// Its weight on the ball.
-    pub(super) tongue: Shown,
+    pub tongue: Shown,
     /// The same as a share.
-    pub(super) tongue_share: Shown,
+    pub tongue_share: Shown,
 }
 
 /// Where the axle may stand.
 #[derive(Debug, Serialize)]
-pub(super) struct Window {
+pub struct Window {
     /// The shares that are kept.
     band: Maybe<Written>,
     /// The foremost place, and the arrangement that is too light on the ball further ahead.
-    pub(super) foremost: Place,
+    pub foremost: Place,
     /// The rearmost place, and the arrangement that is too heavy on the ball further back.
-    pub(super) rearmost: Place,
+    pub rearmost: Place,
     /// The rearmost less the foremost; negative where there is no place.
-    pub(super) length: Shown,
+    pub length: Shown,
     /// Where the axle is.
-    pub(super) axle: Shown,
+    pub axle: Shown,
     /// How that lies to the window.
-    pub(super) stands: Option<Stands>,
+    pub stands: Option<Stands>,
     /// How far outside it is, or the nearer end.
     #[serde(skip)]
-    pub(super) off: Option<String>,
+    pub off: Option<String>,
 }
 
 /// One end of the window.
 #[derive(Debug, Serialize)]
-pub(super) struct Place {
+pub struct Place {
     /// Behind the ball.
-    pub(super) behind_ball: Shown,
+    pub behind_ball: Shown,
     /// The arrangement that sets it.
     #[serde(flatten)]
-    pub(super) way: Way,
+    pub way: Way,
 }
 
 /// How the axle lies to its window.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-pub(super) enum Stands {
+pub enum Stands {
     /// Within it.
     #[serde(rename = "within")]
     Within,
@@ -131,7 +131,7 @@ pub(super) enum Stands {
 
 impl Arranged {
     /// Every road arrangement of a build, if it has any.
-    pub(super) fn of(build: &Build, terms: Terms<'_>) -> Maybe<Self> {
+    pub fn of(build: &Build, terms: Terms<'_>) -> Maybe<Self> {
         Maybe::of(Arrangements::of(build), |all| Self {
             count: Maybe::of(all.count(), Count::of),
             extremes: FIGURES.iter().map(|figure| range(build, &all, *figure, terms)).collect(),
@@ -157,7 +157,7 @@ impl Count {
     }
 
     /// The number as a reader is shown it.
-    pub(super) fn in_words(self) -> String {
+    pub fn in_words(self) -> String {
         match self {
             Self::Whole(number) => grouped(number),
             Self::About(number) => format!("about {number:.3e}"),

@@ -118,7 +118,7 @@ fn ratings(allowed: &Allowed, units: Units) -> Vec<Rating> {
 }
 
 /// What a rating is called: the values that it stands on.
-pub(super) fn name_of(figure: &pintle_calc::Figure) -> String {
+pub fn name_of(figure: &pintle_calc::Figure) -> String {
     let names = figure.trace.inputs().into_iter().map(|input| input.name());
     names.collect::<Vec<_>>().join(" × ")
 }

@@ -55,12 +55,7 @@ impl Sensitivity {
     /// What steps do in a build.
     pub(super) fn of(build: &Build, terms: Terms<'_>) -> Self {
         let units = terms.look.units;
-        let metric = is_metric(build);
-        let (place, mass) = if metric {
-            (Quantity::metres(0.025).with_unit_of(millimetre()), Quantity::kilograms(5.0))
-        } else {
-            (Quantity::inches(1.0), Quantity::pounds(10.0))
-        };
+        let (place, mass) = steps(build);
         let mut found = Self {
             place_step: Shown::of(place, units),
             mass_step: Shown::of(mass, units),
@@ -110,6 +105,15 @@ impl Sensitivity {
                 self.things.push(Thing { name: name.clone(), heavier, aft });
             }
         }
+    }
+}
+
+/// The steps that a build's author thinks in: of a place, and of a weight.
+pub fn steps(build: &Build) -> (Quantity, Quantity) {
+    if is_metric(build) {
+        (Quantity::metres(0.025).with_unit_of(millimetre()), Quantity::kilograms(5.0))
+    } else {
+        (Quantity::inches(1.0), Quantity::pounds(10.0))
     }
 }
 

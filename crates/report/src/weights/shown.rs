@@ -41,7 +41,7 @@ pub struct Unsure {
 
 impl Shown {
     /// A quantity.
-    pub(super) fn of(quantity: Quantity, units: Units) -> Self {
+    pub fn of(quantity: Quantity, units: Units) -> Self {
         Self::Known { si: quantity.si(), shown: quantity.show(units), uncertainty: None }
     }
 
@@ -83,8 +83,24 @@ impl Shown {
         }
     }
 
+    /// The value in SI.
+    pub fn si(&self) -> Option<f64> {
+        match self {
+            Self::Known { si, .. } => Some(*si),
+            Self::Missing { .. } => None,
+        }
+    }
+
+    /// How far it may be off to either side, in SI; none where that is not known.
+    pub fn expanded(&self) -> Option<f64> {
+        match self {
+            Self::Known { uncertainty, .. } => uncertainty.as_ref().map(|unsure| unsure.expanded),
+            Self::Missing { .. } => None,
+        }
+    }
+
     /// What stands in a table.
-    pub(super) fn cell(&self) -> String {
+    pub fn cell(&self) -> String {
         match self {
             Self::Known { shown, .. } => shown.clone(),
             Self::Missing { .. } => "not known".to_owned(),
@@ -92,7 +108,7 @@ impl Shown {
     }
 
     /// What stands in a text: with its ±, where there is one.
-    pub(super) fn with_certainty(&self) -> String {
+    pub fn with_certainty(&self) -> String {
         match self {
             Self::Known { uncertainty: Some(unsure), .. } if unsure.expanded > 0.0 => unsure.together.clone(),
             other => other.cell(),
@@ -100,7 +116,7 @@ impl Shown {
     }
 
     /// What is missing, if anything is.
-    pub(super) fn missing(&self) -> Option<&str> {
+    pub fn missing(&self) -> Option<&str> {
         match self {
             Self::Known { .. } => None,
             Self::Missing { missing } => Some(missing),
@@ -111,7 +127,7 @@ impl Shown {
 /// Something that is known, or what is missing to know it.
 #[derive(Debug, Serialize)]
 #[serde(untagged)]
-pub(super) enum Maybe<T> {
+pub enum Maybe<T> {
     /// What is known.
     Known(T),
     /// What is missing.
@@ -131,7 +147,7 @@ impl<T> Maybe<T> {
     }
 
     /// Both halves.
-    pub(super) fn as_result(&self) -> Result<&T, &str> {
+    pub fn as_result(&self) -> Result<&T, &str> {
         match self {
             Self::Known(known) => Ok(known),
             Self::Missing { missing } => Err(missing),

@@ -8,10 +8,10 @@ use super::shown::Shown;
 
 /// An arrangement.
 #[derive(Debug, Serialize)]
-pub(super) struct Way {
+pub struct Way {
     /// What it is, in words.
     #[serde(rename = "arrangement")]
-    pub(super) words: String,
+    pub words: String,
     /// The first road state that has the same loads of its own.
     loads_of: Option<String>,
     /// Tags of parts left at home.

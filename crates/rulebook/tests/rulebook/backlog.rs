@@ -1,7 +1,7 @@
 //! Findings that were there when old specs were taken in: listed, seen, and only ever fewer.
 
 use pintle_finding::{Accepted, Inspection, Tally, Verdict};
-use pintle_rulebook::{Round, day, read_backlog};
+use pintle_rulebook::{Renamed, Round, day, read_backlog};
 
 use crate::bench::{Bench, DATA, SCRIPT, pack};
 
@@ -19,7 +19,7 @@ fn bench(data: &str, script: &str, list: &str) -> Bench {
     assert_eq!(problems, []);
     let mut problems = Vec::new();
     let file = bench.sources.add("backlog.toml", list);
-    bench.rulebook.backlog = Some(read_backlog(&bench.sources, file, &mut problems));
+    bench.rulebook.backlog = Some(read_backlog(&bench.sources, file, &bench.rulebook.renamed, &mut problems));
     assert_eq!(problems, []);
     bench
 }
@@ -106,7 +106,7 @@ fn a_list_that_is_none_is_refused() {
     ] {
         let file = sources.add("backlog.toml", text);
         let mut problems = Vec::new();
-        read_backlog(&sources, file, &mut problems);
+        read_backlog(&sources, file, &Renamed::default(), &mut problems);
         assert_eq!(problems[0].code, code, "{problems:#?}");
     }
 }

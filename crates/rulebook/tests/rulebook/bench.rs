@@ -2,8 +2,8 @@
 
 use pintle_finding::{Inspection, Problem, Reading, Verdict};
 use pintle_rulebook::{
-    Bases, Detail, Judge, PackFiles, Rulebook, Settings, TrialResult, builtin_packs, day, read_build_layer,
-    read_layer, run_trials, trial_bases,
+    Bases, Bound, Detail, Judge, PackFiles, Rulebook, Settings, TrialResult, builtin_packs, day, each_rule,
+    read_build_layer, read_layer, trial_bases,
 };
 use pintle_script::ARRANGEMENT;
 use pintle_source::{SourceId, Sources};
@@ -91,11 +91,19 @@ impl Bench {
     }
 
     /// What came of the trials of all its rules.
+    #[expect(
+        clippy::redundant_closure_for_method_calls,
+        reason = "the method itself is of one lifetime only"
+    )]
     pub(crate) fn trials(&mut self) -> Vec<TrialResult> {
         let mut problems = Vec::new();
         let bases = Bases::builtin(&mut self.sources, &mut problems);
         assert_eq!(problems, []);
-        run_trials(&self.rulebook, &bases, &Bases::default(), &self.sources, |_| true)
+        let rules: Vec<&Bound> = self.rulebook.rules.iter().collect();
+        let own = Bases::default();
+        let tried =
+            each_rule(&self.rulebook, &bases, &own, &self.sources, &rules, |trials, bound| trials.of(bound));
+        tried.into_iter().flatten().collect()
     }
 
     /// One of the demo shop's builds, with values put in by path.

@@ -3,6 +3,7 @@
 use pintle_finding::{Grade, Problem, SetBy, Stage, Verdict};
 use pintle_quantity::Units;
 use pintle_rulebook::builtin_packs;
+use pintle_spec::schema::assume;
 
 use crate::bench::{Bench, DATA, SCRIPT, of_states, pack};
 
@@ -108,6 +109,29 @@ fn grades_stages_tolerances_and_lists_are_layered() {
     assert_eq!(places.iter().map(|place| place.name.as_str()).collect::<Vec<_>>(), ["us-tx"]);
     let later = bench.inspect(build).later;
     assert!(later.contains(&(RULE.to_owned(), Stage::Delivery)), "put off, and said so: {later:?}");
+}
+
+#[test]
+fn an_assumption_names_all_that_it_takes_the_place_of() {
+    let set = |value: &str, reason: &str| {
+        format!("[[assumption]]\nof = \"gas.heating_value\"\nvalue = \"{value}\"\nreason = \"{reason}\"\n")
+    };
+    let files = [
+        ("company.toml", set("21,000 Btu/lb", "our supplier")),
+        ("yard.toml", String::new()),
+        ("pintle.toml", set("20,500 Btu/lb", "a new one")),
+    ];
+    let (bench, problems) = own(&files.each_ref().map(|(name, text)| (*name, text.as_str())));
+    assert_eq!(problems, []);
+    let held = bench.rulebook.assumptions.get(&assume::GAS, &assume::gas::HEATING_VALUE).unwrap();
+    let own = "21,548 Btu/lb, rules/assumptions/gas.toml";
+    assert_eq!(
+        held.origin.text,
+        format!("pintle.toml, a new one; in place of 21,000 Btu/lb, company.toml; before that {own}")
+    );
+    let (bench, _) = Bench::tried(&pack(DATA, SCRIPT), &set("20,500 Btu/lb", "a new one"));
+    let held = bench.rulebook.assumptions.get(&assume::GAS, &assume::gas::HEATING_VALUE).unwrap();
+    assert_eq!(held.origin.text, format!("pintle.toml, a new one; in place of {own}"));
 }
 
 #[test]

@@ -23,6 +23,8 @@ mod properties;
 #[cfg(test)]
 mod remedies;
 #[cfg(test)]
+mod renamed;
+#[cfg(test)]
 mod rule_files;
 #[cfg(test)]
 mod sameness;

@@ -110,7 +110,7 @@ impl Sort {
     /// What messages call it.
     pub(crate) fn called(&self) -> String {
         match self {
-            Self::Given("people") => "the people".to_owned(),
+            Self::Given("people") => "`people`".to_owned(),
             Self::Given(name) => given_name(name).to_owned(),
             Self::State => "a state".to_owned(),
             Self::Tight => "a reading".to_owned(),

@@ -33,6 +33,8 @@ mod stock;
 #[cfg(test)]
 mod tickets;
 #[cfg(test)]
+mod ties;
+#[cfg(test)]
 mod together;
 #[cfg(test)]
 mod values;

@@ -20,7 +20,7 @@ use crate::space::alike;
 use crate::working::{Outcome, Work, Working};
 
 /// Carbon dioxide that may not be exceeded over eight hours at work, as a share: 5,000 ppm (OSHA).
-pub(super) const WORK_LIMIT: f64 = 5000e-6;
+pub const WORK_LIMIT: f64 = 5000e-6;
 const WORK_LIMIT_SOURCE: &str =
     "OSHA limit over 8 h at work, 29 CFR 1910.1000 (quoted); chemicals 1.5.2 has the same";
 /// Gas constant of dry air, in J/(kg·K).
@@ -73,12 +73,12 @@ fn of_state(case: &Case<'_>, state: &State) -> Vec<Working> {
 }
 
 /// Who sleeps inside, and what they give off.
-struct Sleeping {
-    n: Figure,
-    g: Figure,
+pub(super) struct Sleeping {
+    pub(super) n: Figure,
+    pub(super) g: Figure,
 }
 
-fn sleeping(work: &mut Work, case: &Case<'_>, state: &State) -> Known<Option<Sleeping>> {
+pub(super) fn sleeping(work: &mut Work, case: &Case<'_>, state: &State) -> Known<Option<Sleeping>> {
     let count = sleepers(case.build, state)?.inside;
     if count == 0 {
         return Ok(None);
@@ -129,7 +129,7 @@ fn steady(work: &mut Work, case: &Case<'_>, sleeping: &Sleeping) -> Known<Outcom
 }
 
 /// The room's volume in m³.
-fn volume(work: &mut Work, case: &Case<'_>) -> Known<Figure> {
+pub(super) fn volume(work: &mut Work, case: &Case<'_>) -> Known<Figure> {
     let v =
         work.take("V", "air in the living space", inside_volume(case.build).map(|v| v.shown_in("ft³")))?;
     if v.quantity.si() > 0.0 {
@@ -146,7 +146,7 @@ fn volume(work: &mut Work, case: &Case<'_>) -> Known<Figure> {
 type Course = fn(f64, f64, f64, f64, f64, f64) -> f64;
 
 /// The share after flueless burners have burnt before people lie down; that outside, where there are none.
-fn at_bedtime(
+pub(super) fn at_bedtime(
     work: &mut Work,
     case: &Case<'_>,
     sleeping: &Sleeping,

@@ -5,11 +5,12 @@ use std::collections::BTreeMap;
 use pintle_quantity::{Quantity, Unit};
 use pintle_source::{Sources, Spanned};
 use pintle_spec::schema::assume;
-use pintle_spec::{Build, Span};
+use pintle_spec::{Build, Known, Span};
 use toml::Value;
 
 use crate::assumed::{Assumption, Assumptions, fields};
 use crate::case::Case;
+use crate::electric::Course;
 use crate::origin::Standing;
 use crate::place::Places;
 use crate::space::trial::{FLAT, build};
@@ -38,6 +39,12 @@ pub(super) struct Found(Vec<Working>);
 /// The figures of a spec that is built of a box and more tables.
 pub(super) fn figures(more: &str) -> Found {
     of_build(&build(FLAT, more))
+}
+
+/// The courses of a stay of such a spec.
+pub(super) fn courses(more: &str) -> Vec<(String, Known<Course>)> {
+    let (build, assumptions, places) = (build(FLAT, more), assumptions(), Places::default());
+    super::super::courses(&Case { build: &build, assumptions: &assumptions, places: &places })
 }
 
 fn of_build(build: &Build) -> Found {

@@ -31,7 +31,7 @@ pub(super) fn workings(case: &Case<'_>) -> Vec<Working> {
                 GAS,
                 "pressure_drop",
                 "the build",
-                "pressure lost between regulator and appliances",
+                "pressure lost between regulator and it, by NFPA 54",
                 |_| Err::<Outcome, _>(missing),
             ));
             Vec::new()

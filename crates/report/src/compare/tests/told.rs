@@ -42,6 +42,7 @@ fn changes() -> Changes {
         hold: Grade::Major,
         rules: vec![RuleFacts {
             id: "towing/heavy-tongue".to_owned(),
+            called: None,
             grade: Grade::Major,
             from: Stage::Quote,
             judges: "road state",
@@ -49,6 +50,17 @@ fn changes() -> Changes {
             script: "".into(),
         }],
         tolerances: vec![("guessed".to_owned(), Tolerance { value: Quantity::share(most), least: None })],
+        waivers: vec![WaiverFacts {
+            rule: "roof/tall-rack".to_owned(),
+            item: Some("item.rack".to_owned()),
+            waived_in: WaivedIn::Build("IN-1".to_owned()),
+            terms: WaiverTerms {
+                kind: "deviation",
+                until: if most > 0.145 { "2026-12-31" } else { "2027-12-31" }.to_owned(),
+                who: "the foreman".to_owned(),
+                reason: "the customer's own rack".to_owned(),
+            },
+        }],
     };
     let rulebook = facts(0.15).to(&facts(0.14)).unwrap();
     Changes::new(Grade::Major, vec![comparison], vec![rulebook], Vec::new())
