@@ -322,9 +322,10 @@ test("by the keyboard alone", async () => {
   assert.ok((await onDisk()).includes('torque = "108 lbf·ft"'));
 });
 
-test("hostile strings in every field do nothing to the page", async () => {
+test("hostile strings in every field do nothing to the page", async (one) => {
   // One that came back to the shop: the rules have something to say of what was changed.
   const back = await walk(ours.folder, "builds/stuffy-5x8.toml");
+  one.after(() => back.end("SIGKILL"));
   const page = await open(back.address);
   await tried(page);
   let asked = 0;
@@ -366,7 +367,6 @@ test("hostile strings in every field do nothing to the page", async () => {
   assert.equal(await page.locator("img[onerror]").count(), 0);
   assert.equal(asked, 0);
   assert.deepEqual(page.said, []);
-  await back.end();
 });
 
 test("a very long name, and a record that is more than the server takes", async () => {
