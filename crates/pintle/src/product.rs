@@ -31,18 +31,29 @@ pub(crate) fn save_bytes(path: &Utf8Path, bytes: &[u8], product: &Product<'_>) -
     let failed = |error: &std::io::Error| match error.kind() {
         std::io::ErrorKind::PermissionDenied => unwritable(
             "you may not write there",
-            &format!("name a file in a folder that is open to you; the {} is written beside it first", product.called),
+            &format!(
+                "name a file in a folder that is open to you; the {} is written beside it first",
+                product.called
+            ),
         ),
         std::io::ErrorKind::NotFound => unwritable("no file can be made there", "name another folder"),
         _ => unwritable(&files::reason(error), "name another file"),
     };
     if path.as_str().is_empty() || path.is_dir() {
-        return Err(unwritable("it is a folder", &format!("name a file in it, such as `{}`", product.such_as)));
+        return Err(unwritable(
+            "it is a folder",
+            &format!("name a file in it, such as `{}`", product.such_as),
+        ));
     }
     // A link is followed, so that it stays one.
     let target = path.canonicalize_utf8().unwrap_or_else(|_| path.to_owned());
     let folder = match target.parent() {
-        None => return Err(unwritable("it names no file", &format!("name a file, such as `{}`", product.such_as))),
+        None => {
+            return Err(unwritable(
+                "it names no file",
+                &format!("name a file, such as `{}`", product.such_as),
+            ));
+        }
         Some(folder) if folder.as_str().is_empty() => Utf8Path::new("."),
         Some(folder) => folder,
     };

@@ -23,8 +23,12 @@ pub(crate) struct Numbered<'s> {
 impl<'s> Findings<'s> {
     /// Of an inspection: open ones before accepted ones, then by grade, faults before what could not be judged.
     pub(crate) fn of(inspection: &'s Inspection, build: &Build) -> Self {
-        let mut found: Vec<(usize, &Reading)> =
-            inspection.readings.iter().enumerate().filter(|(_, reading)| reading.verdict.is_finding()).collect();
+        let mut found: Vec<(usize, &Reading)> = inspection
+            .readings
+            .iter()
+            .enumerate()
+            .filter(|(_, reading)| reading.verdict.is_finding())
+            .collect();
         found.sort_by_key(|(at, reading)| {
             (reading.accepted.is_some(), std::cmp::Reverse(reading.grade()), reading.verdict, *at)
         });

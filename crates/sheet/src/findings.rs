@@ -76,7 +76,9 @@ fn measured(reading: &Reading, units: Units) -> Markup {
             let (shown, limit) = show_apart(value, *limit, units);
             (shown, format!("at most {limit}"))
         }
-        Bound::Between(least, most) => (value.show(units), format!("{} to {}", least.show(units), most.show(units))),
+        Bound::Between(least, most) => {
+            (value.show(units), format!("{} to {}", least.show(units), most.show(units)))
+        }
         Bound::Equal(to) => (value.show(units), format!("equal to {}", to.show(units))),
         Bound::Holds(_) | Bound::None => (value.show(units), String::new()),
     };
@@ -158,4 +160,3 @@ fn worked_from(sheet: &Sheet<'_>, reading: &Reading, workings: &Workings) -> Mar
         }
     }
 }
-

@@ -97,7 +97,7 @@
   };
   let folded = new Map();
   const readings = (all, gone) => {
-    const place = document.getElementById("readings");
+    const place = document.getElementById("tellings");
     for (const details of place.querySelectorAll("details")) {
       folded.set(details.querySelector("summary").textContent.split(":")[0], details.open);
     }
