@@ -64,7 +64,7 @@ class Drawings(html.parser.HTMLParser):
 
     def handle_starttag(self, tag, attributes):
         of = dict(attributes)
-        if tag == "svg":
+        if tag == "svg" and of.get("class") == "chart":
             named = (of.get("aria-labelledby") or "").removesuffix("-told").split("-title")[0]
             self.now = self.all.setdefault(named, dict(across=[], upright=[], within=[], outside=[], lines={}, marks=[]))
         if self.now is None:

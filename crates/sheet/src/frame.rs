@@ -64,7 +64,6 @@ pub(crate) fn sections(sheet: &Sheet<'_>, found: &Findings<'_>) -> Markup {
         (built::section(sheet))
         (labels::section(sheet))
         (eyes::section(sheet))
-        (head::what_it_is_not())
         (customer::section(sheet))
     }
 }

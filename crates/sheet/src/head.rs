@@ -1,5 +1,5 @@
-//! The head of a sheet: what was inspected, against which rulebook, and what came of it in one line. And its foot:
-//! what the sheet is not.
+//! The head of a sheet: what was inspected, against which rulebook, and what came of it in one line; and what
+//! the sheet is not.
 
 use maud::{Markup, html};
 use pintle_finding::{Grade, Inspection, Tally, Verdict};
@@ -40,6 +40,10 @@ pub(crate) fn section(sheet: &Sheet<'_>, found: &Findings<'_>) -> Markup {
                     "Weigh the real trailer, and read the tongue directly, before it is handed over. Work on gas and mains \
                      belongs to qualified people; local codes and licensed practice come before this sheet."
                 }
+                p {
+                    "This sheet says what was checked against the rulebook named above, and what could not be. It is no warranty, \
+                     no certification, and no advice on law. A rule that rests on common practice or on memory says so."
+                }
             }
         }
     }
@@ -62,18 +66,6 @@ fn summary(found: &Findings<'_>) -> Markup {
                         @if !called.is_empty() { span .of { ": " (name(&called)) } }
                     }
                 }
-            }
-        }
-    }
-}
-
-/// What the sheet is not.
-pub(crate) fn what_it_is_not() -> Markup {
-    html! {
-        footer .foot {
-            p {
-                "This sheet says what was checked against the rulebook named in its head, and what could not be. It is no \
-                 warranty, no certification, and no advice on law. A rule that rests on common practice or on memory says so."
             }
         }
     }
