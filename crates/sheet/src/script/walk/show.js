@@ -67,7 +67,7 @@
     return first;
   };
   const focusOn = (field) => {
-    const input = field.matches(".row") ? form.control(field) : inputs(field)[0];
+    const input = form.control(field) || field.querySelector(".add");
     field.scrollIntoView({ block: "center" });
     if (input) input.focus();
   };
