@@ -44,7 +44,7 @@ export const walk = async (folder, spec, args = []) => {
     };
     child.stdout.on("data", listen);
     child.stderr.on("data", listen);
-    child.on("exit", (code) => failed(new Error(`pintle walk ended with ${code}: ${said}`)));
+    child.on("exit", (code, signal) => failed(new Error(`pintle walk ended with ${code ?? signal}: ${said}`)));
   });
   const over = new Promise((done) => child.on("exit", (code, signal) => done({ code, signal })));
   const end = (signal = "SIGINT") => {

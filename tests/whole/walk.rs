@@ -155,6 +155,12 @@ fn a_record_is_tried_and_saved_and_the_rest_of_the_file_stays() {
     });
     assert!(heavy.is_some(), "{told}");
     assert_eq!(walk.text(), before, "trying writes nothing");
+    // What is missing is told where it would be typed in.
+    let mut less = begun.clone();
+    less.as_object_mut().unwrap().remove("vin");
+    let told = walk.send("try", &hash, &begun, &less).json();
+    let missing = told["readings"].as_array().unwrap().iter().find(|reading| reading["path"] == "vin");
+    assert_eq!(missing.unwrap()["verdict"], "fault", "{missing:?}");
     // A record that the rules find faulty is saved: it says what was measured.
     let saved = walk.send("save", &hash, &begun, &record);
     assert_eq!((saved.status, &saved.json()["saved"]), (200, &json!(true)));

@@ -82,11 +82,13 @@ pub fn walk_page(sheet: &Sheet<'_>, walk: &Walk) -> WalkPage {
             div #notices {}
             noscript { p .notice { "This page needs its script: without it nothing can be typed in." } }
             main .walk-main {
-                (now(&verdict))
-                (form::form(build, walk))
-                section #told aria-labelledby="told-heading" {
-                    h2 id="told-heading" { "What the rules say of it" }
-                    div #readings { p .soft { "Nothing was asked of them yet." } }
+                div .at-work {
+                    (now(&verdict))
+                    (form::form(build, walk))
+                    section #told aria-labelledby="told-heading" {
+                        h2 id="told-heading" { "What the rules say of it" }
+                        div #tellings { p .soft { "Nothing was asked of them yet." } }
+                    }
                 }
                 section #as-saved aria-labelledby="as-saved-heading" {
                     h2 id="as-saved-heading" { "The sheet as of when this page was opened" }

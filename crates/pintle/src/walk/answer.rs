@@ -6,6 +6,7 @@ use pintle_finding::{Grade, Inspection, Reading};
 use pintle_quantity::Units;
 use pintle_report::{safe, words};
 use pintle_rulebook::Rulebook;
+use pintle_spec::schema::record;
 use serde_json::{Value, json};
 
 use super::faults::Places;
@@ -72,8 +73,11 @@ pub(super) fn judged(
         let was = before.get(&key);
         let changed = was != Some(&now);
         seen.insert(key, now);
+        let script = rulebook.rule(&reading.rule.id).map_or("", |bound| &bound.file.script_text);
         let path = path(reading, places);
-        if goes_by_the_record(reading, rulebook) || path.is_some() || changed {
+        if goes_by_the_record(script) || path.is_some() || changed {
+            // What is missing has no place in the file: the field that the rule asks for first is where it would stand.
+            let path = path.or_else(|| asked_for(script).filter(|_| reading.verdict.is_finding()));
             readings.push(json!({
                 "grade": reading.grade().word(),
                 "verdict": reading.verdict.to_string(),
@@ -111,10 +115,38 @@ fn sentence(text: &str) -> String {
     format!("{shown}{}", if shown.ends_with(['.', '!', '?']) { "" } else { "." })
 }
 
-/// Whether a reading's rule asks for the record at all.
-fn goes_by_the_record(reading: &Reading, rulebook: &Rulebook) -> bool {
-    rulebook.rule(&reading.rule.id).is_some_and(|bound| {
-        let script = &bound.file.script_text;
-        script.split(|letter: char| !letter.is_alphanumeric() && letter != '_').any(|word| word == "record")
-    })
+/// Whether a rule asks for the record at all.
+fn goes_by_the_record(script: &str) -> bool {
+    words(script).any(|word| word == RECORD)
+}
+
+/// The first field of the record that a rule names, as `record.vin` or `has(record, "vin")`.
+fn asked_for(script: &str) -> Option<String> {
+    let mut words = words(script).skip_while(|word| *word != RECORD);
+    words.find_map(|word| record::SCHEMA.find(word)).map(|field| field.key.to_owned())
+}
+
+/// What the record is called in scripts.
+const RECORD: &str = "record";
+
+fn words(script: &str) -> impl Iterator<Item = &str> {
+    script.split(|letter: char| !letter.is_alphanumeric() && letter != '_')
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{asked_for, goes_by_the_record};
+
+    #[test]
+    fn a_rule_says_which_field_it_asks_for() {
+        for (script, field) in [
+            ("require(has(record, \"vin\"), \"…\")", Some("vin")),
+            ("for ticket in record.ticket { reading(ticket.gross) }", Some("ticket")),
+            ("reading(trailer.lugs)", None),
+            ("let recorded = 1;", None),
+        ] {
+            assert_eq!(asked_for(script).as_deref(), field, "{script}");
+            assert_eq!(goes_by_the_record(script), field.is_some(), "{script}");
+        }
+    }
 }

@@ -67,7 +67,7 @@
     return first;
   };
   const focusOn = (field) => {
-    const input = field.matches(".row") ? form.control(field) : inputs(field)[0];
+    const input = form.control(field) || field.querySelector(".add");
     field.scrollIntoView({ block: "center" });
     if (input) input.focus();
   };
@@ -97,7 +97,7 @@
   };
   let folded = new Map();
   const readings = (all, gone) => {
-    const place = document.getElementById("readings");
+    const place = document.getElementById("tellings");
     for (const details of place.querySelectorAll("details")) {
       folded.set(details.querySelector("summary").textContent.split(":")[0], details.open);
     }
