@@ -40,7 +40,8 @@
     }
     const element = event.target instanceof Element ? event.target.closest("[data-part]") : null;
     if (event.key === "Enter" && element) {
-      const first = findings.find((finding) => listed(finding, "parts").includes(element.dataset.part));
+      const about = (finding) => finding.tabIndex === 0 && listed(finding, "parts").includes(element.dataset.part);
+      const first = findings.find(about);
       if (first) {
         first.scrollIntoView({ block: "center" });
         first.focus();
