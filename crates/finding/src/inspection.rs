@@ -38,6 +38,15 @@ impl Inspection {
     pub fn findings(&self) -> impl Iterator<Item = &Reading> {
         self.readings.iter().filter(|reading| reading.verdict.is_finding())
     }
+
+    /// The trailer's passes whose margin is a share of their limit, with that share. A limit that a shop sets is no margin
+    /// of a trailer's.
+    pub fn margins(&self) -> impl Iterator<Item = (&Reading, f64)> {
+        let passes =
+            self.readings.iter().filter(|reading| reading.verdict == Verdict::Pass && !reading.rule.kept);
+        let with_share = passes.filter_map(|reading| Some((reading, reading.margin()?.share?)));
+        with_share.filter(|(_, share)| share.is_finite())
+    }
 }
 
 /// Counts over many inspections.

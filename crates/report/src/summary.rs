@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 use std::fmt::Write as _;
 
-use pintle_finding::{Grade, Inspection, Problem, Reading, Tally, Verdict};
+use pintle_finding::{Grade, Inspection, Problem, Tally, Verdict};
 
 use crate::outcome::of_tally;
 use crate::words::counted;
@@ -41,11 +41,7 @@ impl Summary {
     pub fn add(&mut self, inspection: &Inspection, look: &Look) {
         self.tally.add(inspection);
         self.later += inspection.later.len();
-        // A limit that a shop sets is no margin of a trailer's.
-        let of_trailer = |reading: &&Reading| reading.verdict == Verdict::Pass && !reading.rule.kept;
-        let passes = inspection.readings.iter().filter(of_trailer);
-        let with_share = passes.filter_map(|reading| Some((reading, reading.margin()?.share?)));
-        for (reading, share) in with_share.filter(|(_, share)| share.is_finite()) {
+        for (reading, share) in inspection.margins() {
             self.note(share, || {
                 let sentence = reading.sentence(look.units);
                 format!(

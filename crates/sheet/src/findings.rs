@@ -14,7 +14,7 @@ use crate::{Sheet, frame};
 
 /// The section.
 pub(crate) fn section(sheet: &Sheet<'_>, found: &Findings<'_>) -> Markup {
-    let workings = Workings::of(&sheet.case);
+    let workings = Workings::of(&sheet.case, found);
     let body = html! {
         @if found.all().is_empty() {
             p .none { "Nothing was found. What was judged, and by how much it passes, stands below." }

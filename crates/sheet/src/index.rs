@@ -78,10 +78,7 @@ fn told(problem: &Problem) -> String {
 }
 
 fn tightest(inspection: &Inspection, units: Units) -> Vec<Tight> {
-    let passes =
-        inspection.readings.iter().filter(|reading| reading.verdict == Verdict::Pass && !reading.rule.kept);
-    let with_share = passes.filter_map(|reading: &Reading| Some((reading, reading.margin()?.share?)));
-    let mut all: Vec<_> = with_share.filter(|(_, share)| share.is_finite()).collect();
+    let mut all: Vec<_> = inspection.margins().collect();
     all.sort_by(|(_, one), (_, other)| one.total_cmp(other));
     let tight = |(reading, share): (&Reading, f64)| Tight {
         rule: reading.rule.id.clone(),

@@ -1,7 +1,7 @@
 //! The worked steps of a reading that judges a figure: every value taken and every step, with the formula in the symbols
 //! of its source.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use maud::{Markup, html};
 use pintle_calc::{Case, Step, Working, topics};
@@ -9,16 +9,20 @@ use pintle_finding::Reading;
 use pintle_report::figures::shown;
 
 use crate::Sheet;
+use crate::about::Findings;
 use crate::markup::{name, sentence, text};
 
-/// Every figure of a build, by its name and what it is of.
+/// The figures of every topic that a finding judged, by their name and what they are of.
 #[derive(Debug)]
 pub(crate) struct Workings(BTreeMap<(String, String), Working>);
 
 impl Workings {
-    /// Works them all out.
-    pub(crate) fn of(case: &Case<'_>) -> Self {
-        let all = topics::ALL.iter().flat_map(|topic| topic.figures(case));
+    /// Works them out; the other topics are left alone.
+    pub(crate) fn of(case: &Case<'_>, found: &Findings<'_>) -> Self {
+        let judged = found.all().iter().map(|finding| finding.reading.rule.judges.as_str());
+        let asked: BTreeSet<&str> = judged.filter_map(|judges| Some(judges.split_once('/')?.0)).collect();
+        let topics = topics::ALL.iter().filter(|topic| asked.contains(topic.name));
+        let all = topics.flat_map(|topic| topic.figures(case));
         Self(
             all.map(|working| ((format!("{}/{}", working.topic, working.key), working.of.clone()), working))
                 .collect(),

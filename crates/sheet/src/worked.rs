@@ -4,7 +4,9 @@ use std::cell::OnceCell;
 
 use pintle_calc::uncertainty;
 use pintle_calc::{Figure, Outcome, Working, topics};
-use pintle_quantity::{Dimension, Quantity, System, Units};
+use pintle_quantity::{Quantity, System, Units};
+use pintle_report::Look;
+use pintle_report::figures::shown;
 use pintle_spec::Build;
 use pintle_spec::schema::trailer;
 
@@ -102,24 +104,23 @@ pub(crate) fn told(sheet: &Sheet<'_>, working: &Working) -> Told {
     }
 }
 
-/// A figure with its ±.
-pub(crate) fn figure_words(sheet: &Sheet<'_>, figure: &Figure) -> String {
+/// A figure as a quantity with its ±, where it has one.
+fn with_tolerance(sheet: &Sheet<'_>, figure: &Figure) -> Quantity {
     let sure = uncertainty::of(&figure.trace, sheet.terms.tolerances).map(|found| found.expanded.abs());
-    let quantity = match sure.filter(|width| *width > 0.0) {
+    match sure.filter(|width| *width > 0.0) {
         Some(width) => figure.quantity.with_tolerance(width),
         None => figure.quantity,
-    };
-    quantity_words(sheet, quantity)
+    }
+}
+
+/// A figure with its ±.
+pub(crate) fn figure_words(sheet: &Sheet<'_>, figure: &Figure) -> String {
+    quantity_words(sheet, with_tolerance(sheet, figure))
 }
 
 /// A figure with its ±, in the one system of units in which boxes are printed: to be held against what is written there.
 pub(crate) fn in_one_system(sheet: &Sheet<'_>, figure: &Figure) -> String {
-    let sure = uncertainty::of(&figure.trace, sheet.terms.tolerances).map(|found| found.expanded.abs());
-    let quantity = match sure.filter(|width| *width > 0.0) {
-        Some(width) => figure.quantity.with_tolerance(width),
-        None => figure.quantity,
-    };
-    quantity.show(if is_metric(sheet) { Units::Metric } else { Units::Us })
+    with_tolerance(sheet, figure).show(if is_metric(sheet) { Units::Metric } else { Units::Us })
 }
 
 /// The same without its ±, to as many digits as are sure: for whoever wants one number.
@@ -136,14 +137,11 @@ pub(crate) fn plainly(sheet: &Sheet<'_>, quantity: Quantity) -> String {
 
 /// A quantity as its author would write it: of one that nobody wrote, in the system of his other figures.
 pub(crate) fn quantity_words(sheet: &Sheet<'_>, quantity: Quantity) -> String {
-    let plain = quantity.dimension() == Dimension::NONE && quantity.unit().is_none();
-    let whole = quantity.si() >= 1.0 && (quantity.si() - quantity.si().round()).abs() < 1e-9;
-    let quantity = if plain && whole { quantity.with_unit_of(Quantity::number(1.0)) } else { quantity };
     let units = match sheet.terms.look.units {
         Units::AsWritten if quantity.unit().is_none() && is_metric(sheet) => Units::Metric,
         units => units,
     };
-    quantity.show(units)
+    shown(quantity, Look { units, ..sheet.terms.look })
 }
 
 /// Whether boxes are printed in metric units.

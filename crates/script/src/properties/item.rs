@@ -2,7 +2,7 @@
 
 use pintle_calc::{Figure, gas, roof, space};
 use pintle_quantity::Dimension;
-use pintle_spec::{Build, Item, Known, Missing, Table, Zone};
+use pintle_spec::{Build, Item, Known, Missing, Reach, Table, Zone};
 
 use super::{Found, Gives, Property};
 use crate::thing::What;
@@ -26,6 +26,11 @@ fn part(build: &Build, at: usize) -> Known<&Item> {
 fn or_none(found: Option<Figure>, what: &str, build: &Build, at: usize) -> Found {
     let span = build.items.get(at).map(|item| item.tag.span);
     found.map_or_else(|| Found::None(Missing::new(what, span, "")), Found::Figure)
+}
+
+/// Where a part's centre of gravity lies along an axis.
+fn middle(reach: &Reach) -> Known<Found> {
+    Ok(Figure::coordinate(reach.cg.as_ref().map_err(Clone::clone)?).into())
 }
 
 const KIND: Property = Property {
@@ -94,9 +99,7 @@ const BEHIND_BALL: Property = Property {
     says: "distance behind the ball",
     doc: "from the ball back to its centre of gravity",
     gives: Gives::Quantity(Dimension::LENGTH),
-    get: |run, at| {
-        Ok(Figure::coordinate(part(&run.build, at)?.extent.x.cg.as_ref().map_err(Clone::clone)?).into())
-    },
+    get: |run, at| middle(&part(&run.build, at)?.extent.x),
 };
 
 const BEHIND_AXLE: Property = Property {
@@ -112,9 +115,7 @@ const OFF_CENTRE: Property = Property {
     says: "distance right of the centreline",
     doc: "from the centreline to its centre of gravity; negative to the left",
     gives: Gives::Quantity(Dimension::LENGTH),
-    get: |run, at| {
-        Ok(Figure::coordinate(part(&run.build, at)?.extent.y.cg.as_ref().map_err(Clone::clone)?).into())
-    },
+    get: |run, at| middle(&part(&run.build, at)?.extent.y),
 };
 
 const ABOVE_GROUND: Property = Property {
@@ -122,9 +123,7 @@ const ABOVE_GROUND: Property = Property {
     says: "height above the ground",
     doc: "from the ground up to its centre of gravity, the trailer level",
     gives: Gives::Quantity(Dimension::LENGTH),
-    get: |run, at| {
-        Ok(Figure::coordinate(part(&run.build, at)?.extent.z.cg.as_ref().map_err(Clone::clone)?).into())
-    },
+    get: |run, at| middle(&part(&run.build, at)?.extent.z),
 };
 
 const ANY: &[Property] = &[
